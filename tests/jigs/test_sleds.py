@@ -22,6 +22,7 @@ from templategen.jigs.sled import sled, sled_of
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.tools import tools_of
 from tests.table.made import table_of
 
 ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "wooden face": ("FENCE-FACE",)}
@@ -77,6 +78,18 @@ def test_the_saws_sled_takes_the_piece_and_its_stop() -> None:
     assert sizes(jig)["SLED-FENCE-1"][0] > long
     assert far[0] > box.left and far[1] + wide * cos(angle) < box.top - own.bridge
     assert own.fence(angle, codes).bounds.left > box.left
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
+def test_the_first_cut_in_the_sled_ends_before_the_hands(name: str) -> None:
+    """It is fed up the sheet, so the far bridge meets the blade first, the guard is at the maker's side, and every
+    fence's line lies before the bridge that is never cut; what holds the piece there is listed."""
+    table, plan = planned(name)
+    (jig,), own = sled(table), sled_of(table)
+    assert own.bridge < own.corner.y < own.base.bounds.top - own.bridge
+    told = next(step for step in jig.use if step.startswith("Raise the blade"))
+    assert told.index("front bridge's foot") < told.index("fence's line") < told.index("never through the back")
+    assert [one.count for one in tools_of(table, plan) if one.item == "hold-down clamp"] == [1]
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
