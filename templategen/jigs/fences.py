@@ -103,6 +103,10 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             "The rail lies on the table itself, an edge along the fence, an end at the stop, clamped on both "
             "sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
         )
+    yield (
+        "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"
+        " end where it was."
+    )
     if laps and table.sizes.rails > 2:
         yield (
             "Gauge swung: unscrew the fence, turn it end for end, its other edge down: its long end goes to the other"
