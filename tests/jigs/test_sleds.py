@@ -304,6 +304,13 @@ def test_what_comes_down_on_a_cutter_has_a_tall_fence(name: str) -> None:
         assert "tall fence" in one.machine or any("TALL-FENCE" in told for told in one.warnings)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_block_reaches_past_its_clamp(name: str) -> None:
+    """A whole jaw bears on its front, and wood is left beside it."""
+    table, _ = planned(name)
+    assert all(one.clamp + JAW < block.front for block in push_blocks(table) for one in block.holds)
+
+
 def test_blocks_are_higher_than_the_cut_and_one_for_each_angle() -> None:
     table, _ = planned("towpath-dining")
     (jig,) = end_sled(table)
