@@ -59,7 +59,7 @@ LONG = {"mm": 10.0, "in": 25.4}
 
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "scraper, masking tape, plastic film, wax, cork or card for the cauls, two blankets"
+    "scraper, masking tape, double-sided tape, plastic film, wax, cork or card for the cauls, two blankets"
 )
 
 

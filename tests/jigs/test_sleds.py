@@ -14,12 +14,13 @@ from templategen.drawing.bench_view import BenchView
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import CLEAR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import BEYOND, PAST, fence_face, lap_sled, tall_fence
+from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
 from templategen.packet.shipped import shipped_names
+from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
@@ -324,6 +325,20 @@ def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
     (jig,) = tall_fence(table)
     standing = max(part.size[0] for part in table.parts if part.cuts("spline-slot"))
     assert standing * 2 / 3 <= sizes(jig)["TALL-FENCE-FACE"][1] <= standing * 2 / 3 + 5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_blocks_stand_on_the_tall_fence(name: str) -> None:
+    """Its middle over the cutter, each block that a groove starts or ends at is clamped to the face."""
+    table, plan = planned(name)
+    (jig,) = tall_fence(table)
+    told = [
+        one.value(block, cut)
+        for one in plan.set_ups if one.operation == "groove" and "TALL-FENCE" in one.jigs
+        for cut in one.cuts for block in BLOCKS if one.setting(block, cut)
+    ]  # fmt: skip
+    assert sizes(jig)["TALL-FENCE-FACE"][0] / 2 >= max(told, default=0.0) + BLOCK - 1e-6
+    assert max(map(block_off, table.parts)) == pytest.approx(max(told, default=0.0))
 
 
 def test_sizes_that_nothing_dictates_are_read_off_a_rule() -> None:
