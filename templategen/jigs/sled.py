@@ -137,8 +137,10 @@ def sled(table: Table) -> Iterator[Jig]:
             "Pushed by hand, the saw unplugged: no play in the slot, and it doesn't stick.",
         ),
         (
-            "Hands on the bridges, never beside the blade; the piece under a hold-down clamp: the teeth pull it along the "
-            "fence, off the stop.",
+            (
+                "Hands on the bridges, never beside the blade; the piece under a hold-down clamp: the teeth pull it "
+                "along the fence, off the stop."
+            ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),
     )  # fmt: skip
@@ -196,6 +198,6 @@ def _use(made: Sled) -> Iterator[str]:
         high=shown(profile.jigs.thickness + thick, profile),
     )
     yield (
-        "Glue coarse abrasive paper on the fence's face, then screw it to its line, its end in the cut, its angle tried "
-        "from the cut; the stop is clamped to it at the distance told, measured along the paper from the cut."
+        "Glue coarse abrasive paper on the fence's face, then screw it to its line, its end in the cut, its angle "
+        "tried from the cut; the stop is clamped to it at the distance told, measured along the paper from the cut."
     )
