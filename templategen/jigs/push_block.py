@@ -116,8 +116,8 @@ def _use(blocks: tuple[PushBlock, ...], layers: int) -> Iterator[str]:
     yield (
         "A short edge along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
         " along the block's front, a clamp square across both, so far up the front from the fence, its jaws clear of"
-        " the table; pushed from right to left as drawn. The upper edge comes to the block with a left end's underside down and a right end's top,"
-        " else the lower."
+        " the table; pushed from right to left as drawn. The upper edge comes to the block with a left end's"
+        " underside down and a right end's top, else the lower."
     )
     if any(one.scrap is not None for one in every):
         yield (
