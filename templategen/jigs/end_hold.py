@@ -20,6 +20,9 @@ DEEP = 60.0
 JAW = 20.0
 """Of a clamp's jaw along an edge, mm."""
 
+BESIDE = 30.0
+"""Front of a block past the jaw, mm."""
+
 CLEAR = 25.0
 """From the cut to the nearest that a jaw comes, square to the fence, mm."""
 
@@ -89,7 +92,7 @@ class Hold:
     @property
     def reach(self) -> float:
         """How long the front of a block must be that lies so."""
-        far = max(self.clamp + JAW / 2, self.scrap + SCRAP if self.scrap is not None else 0.0)
+        far = max(self.clamp + JAW / 2 + BESIDE, self.scrap + SCRAP if self.scrap is not None else 0.0)
         if self.lean >= 0:
             return far
         return far + (self.wide if self.scrap is not None else -self.back) * tan(-self.lean)

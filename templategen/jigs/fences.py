@@ -34,8 +34,8 @@ TALL = 2 / 3
 LONG = 450.0
 """Length of a fence for short pieces, mm."""
 
-LONGEST = 900.0
-"""And of one for long pieces, at the most, mm."""
+BLOCK = 60.0
+"""Face beyond a block's distance from the cutter, which the block is clamped to, mm."""
 
 RIB = 70.0
 """Width of the ribs behind a tall fence, mm."""
@@ -103,6 +103,10 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             "The rail lies on the table itself, an edge along the fence, an end at the stop, clamped on both "
             "sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
         )
+    yield (
+        "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"
+        " end where it was."
+    )
     if laps and table.sizes.rails > 2:
         yield (
             "Gauge swung: unscrew the fence, turn it end for end, its other edge down, and put the gauge in the slot"
@@ -117,7 +121,7 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
 
 def tall_fence(table: Table) -> Iterator[Jig]:
     """For pieces that stand on an edge over the cutter, and for segments on a mitre: a face as tall as what stands at
-    it asks for, ribs behind it."""
+    it asks for and long enough for the blocks on both sides of the cutter, ribs behind it."""
     profile, edged, slotted = (
         table.profile,
         *([p for p in table.parts if p.cuts(k)] for k in ("groove", "spline-slot")),
@@ -125,7 +129,8 @@ def tall_fence(table: Table) -> Iterator[Jig]:
     standing = (*(part.size[1] for part in edged), *(part.size[0] for part in slotted))
     if not standing:
         return
-    long = tidy(profile, max(LONG, min(max((part.size[0] for part in edged), default=LONG), LONGEST)))
+    far = max(map(block_off, edged), default=0.0)
+    long = tidy(profile, max(LONG, 2 * (far + BLOCK)))
     high = tidy(profile, max(LEAST_TALL, TALL * max(standing)))
     yield Jig(
         "TALL-FENCE",
@@ -141,17 +146,32 @@ def tall_fence(table: Table) -> Iterator[Jig]:
         (
             (
                 "Screw the face to the machine's own fence from behind, heads sunk, the ribs on edge behind it, "
-                "standing on that fence: what is told from the fence is measured from the face."
+                "standing on that fence, the face's middle over the cutter: what is told from the fence is measured "
+                "from the face; blocks are clamped to it."
             ),
             "Featherboards press the piece to face and table, before and behind the cutter, never beside it.",
             (
-                "A piece that is let down on the cutter: no featherboard at its face; a batten clamped along its "
-                "upper part to hold it by, the face flat on the fence all the way down."
+                "A piece that is let down on the cutter: no featherboard at its face, which stays flat on the fence "
+                "all the way down. For a rail a stand as high as the table at both sides."
             ),
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
         ("The piece is fed by a push block behind it, not by a hand above the cutter.",),
     )  # fmt: skip
+
+
+def block_off(part: Part) -> float:
+    """How far from the cutter the furthest block stands that a part's grooves start or end at, 0 where they all run
+    through, mm: it touches the end of the blank that a groove runs out at, either end where it stops at both."""
+    box, offs = part.blank.bounds, [0.0]
+    for groove in part.cuts("groove"):
+        cut, whole = part.side_cut(groove).bounds, part.face(groove.face).outline.bounds.width
+        if groove.outline.bounds.width < whole - ON_EDGE:
+            past = (box.width - whole) / 2
+            at_left, at_right = cut.left < box.left + past + ON_EDGE, cut.right > box.right - past - ON_EDGE
+            offs += [] if at_right else [cut.right - box.left]
+            offs += [] if at_left else [box.right - cut.left]
+    return max(offs)
 
 
 def fence_face(table: Table) -> Iterator[Jig]:

@@ -99,20 +99,25 @@ def end_sled(table: Table) -> Iterator[Jig]:
         tuple(_pieces(table, blocks, layers)),
         (),
         tuple(_figures(blocks)),
-        tuple(_use(blocks)),
+        tuple(_use(blocks, layers)),
         ("Cut two test pieces, turn one over and lay the shoulders together: no light.",),
         ("Both hands behind the block's front; the piece comes off once it is past the cutter.",),
         ways=tuple(_ways(table, blocks)),
     )
 
 
-def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
+def _use(blocks: tuple[PushBlock, ...], layers: int) -> Iterator[str]:
     every = [one for block in blocks for one in block.holds]
+    yield said(
+        "Glue {layers} pieces together for each block. Screw the mitre gauge, turned to it, against its back, the"
+        " machine's fence parallel to the slot; without a slot screw a handle on top, behind the clamp.",
+        layers=layers,
+    )
     yield (
         "A short edge along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
-        " along the block's front, a clamp square across both, so far up the front from the fence; pushed from right"
-        " to left as drawn. The upper edge comes to the block with a left end's underside down and a right end's top,"
-        " else the lower."
+        " along the block's front, a clamp square across both, so far up the front from the fence, its jaws clear of"
+        " the table; pushed from right to left as drawn. The upper edge comes to the block with a left end's"
+        " underside down and a right end's top, else the lower."
     )
     if any(one.scrap is not None for one in every):
         yield (

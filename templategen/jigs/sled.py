@@ -137,7 +137,10 @@ def sled(table: Table) -> Iterator[Jig]:
             "Pushed by hand, the saw unplugged: no play in the slot, and it doesn't stick.",
         ),
         (
-            "Hands on the bridges, never beside the blade; the piece under a hold-down clamp.",
+            (
+                "Hands on the bridges, never beside the blade; the piece under a hold-down clamp: the teeth pull it "
+                "along the fence, off the stop."
+            ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),
     )  # fmt: skip
@@ -187,13 +190,14 @@ def _use(made: Sled) -> Iterator[str]:
     profile, thick = made.table.profile, max(part.thickness for part in made.parts)
     yield (
         "The runner in the slot of the saw's table, glue on it, the base over it, an edge along the saw's fence; "
-        "screw it from above. Bridges on front and back, the guard behind the back one."
+        "screw it from above. Bridges on edge, front and back, the guard behind the back one, which is at your side."
     )
     yield said(
-        "Raise the blade a tooth over {high}, base and piece; push the sled on to it up to the front bridge.",
+        "Raise the blade a tooth over {high}, base and piece; push the sled on to it, through the front bridge's foot"
+        " until the cut in the base reaches the fence's line, never through the back bridge; stop the saw there.",
         high=shown(profile.jigs.thickness + thick, profile),
     )
     yield (
-        "Screw the fence to its line, its end in the cut, its angle tried from the cut; the stop is clamped to it at "
-        "the distance told, measured along it from the cut."
+        "Glue coarse abrasive paper on the fence's face, then screw it to its line, its end in the cut, its angle "
+        "tried from the cut; the stop is clamped to it at the distance told, measured along the paper from the cut."
     )

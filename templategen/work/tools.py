@@ -59,7 +59,7 @@ LONG = {"mm": 10.0, "in": 25.4}
 
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "scraper, masking tape, plastic film, wax, cork or card for the cauls, two blankets"
+    "scraper, masking tape, double-sided tape, plastic film, wax, cork or card for the cauls, two blankets"
 )
 
 
@@ -80,7 +80,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     """Cutters in the order of their first use, then hand tools, clamps, and what else the steps ask for."""
     return (
         *_cutters(table, work.set_ups), *_led(table, work.set_ups), *_pins_bored(table, work),
-        *_in_hand(work.set_ups), *_holding(table, work.gluing), *_small(),
+        *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
 
 
@@ -167,6 +167,12 @@ def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for tool in get_args(HandTool):
         if using := [one for one in set_ups if tool in one.needs or (tool == "chisels" and _squared(one))]:
             yield Tool(translated(tool), 0, "", _numbers(using))
+
+
+def _on_sled(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """What holds a piece down on the saw's sled."""
+    if using := [one for one in set_ups if "SLED" in one.jigs]:
+        yield Tool(translated("hold-down clamp"), 1, "", _numbers(using))
 
 
 def _squared(set_up: SetUp) -> bool:

@@ -14,14 +14,16 @@ from templategen.drawing.bench_view import BenchView
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import CLEAR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import BEYOND, PAST, fence_face, lap_sled, tall_fence
+from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
 from templategen.packet.shipped import shipped_names
+from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.tools import tools_of
 from tests.table.made import table_of
 
 ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "wooden face": ("FENCE-FACE",)}
@@ -77,6 +79,18 @@ def test_the_saws_sled_takes_the_piece_and_its_stop() -> None:
     assert sizes(jig)["SLED-FENCE-1"][0] > long
     assert far[0] > box.left and far[1] + wide * cos(angle) < box.top - own.bridge
     assert own.fence(angle, codes).bounds.left > box.left
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
+def test_the_first_cut_in_the_sled_ends_before_the_hands(name: str) -> None:
+    """It is fed up the sheet, so the far bridge meets the blade first, the guard is at the maker's side, and every
+    fence's line lies before the bridge that is never cut; what holds the piece there is listed."""
+    table, plan = planned(name)
+    (jig,), own = sled(table), sled_of(table)
+    assert own.bridge < own.corner.y < own.base.bounds.top - own.bridge
+    told = next(step for step in jig.use if step.startswith("Raise the blade"))
+    assert told.index("front bridge's foot") < told.index("fence's line") < told.index("never through the back")
+    assert [one.count for one in tools_of(table, plan) if one.item == "hold-down clamp"] == [1]
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
@@ -291,6 +305,13 @@ def test_what_comes_down_on_a_cutter_has_a_tall_fence(name: str) -> None:
         assert "tall fence" in one.machine or any("TALL-FENCE" in told for told in one.warnings)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_block_reaches_past_its_clamp(name: str) -> None:
+    """A whole jaw bears on its front, and wood is left beside it."""
+    table, _ = planned(name)
+    assert all(one.clamp + JAW < block.front for block in push_blocks(table) for one in block.holds)
+
+
 def test_blocks_are_higher_than_the_cut_and_one_for_each_angle() -> None:
     table, _ = planned("towpath-dining")
     (jig,) = end_sled(table)
@@ -304,6 +325,20 @@ def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
     (jig,) = tall_fence(table)
     standing = max(part.size[0] for part in table.parts if part.cuts("spline-slot"))
     assert standing * 2 / 3 <= sizes(jig)["TALL-FENCE-FACE"][1] <= standing * 2 / 3 + 5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_blocks_stand_on_the_tall_fence(name: str) -> None:
+    """Its middle over the cutter, each block that a groove starts or ends at is clamped to the face."""
+    table, plan = planned(name)
+    (jig,) = tall_fence(table)
+    told = [
+        one.value(block, cut)
+        for one in plan.set_ups if one.operation == "groove" and "TALL-FENCE" in one.jigs
+        for cut in one.cuts for block in BLOCKS if one.setting(block, cut)
+    ]  # fmt: skip
+    assert sizes(jig)["TALL-FENCE-FACE"][0] / 2 >= max(told, default=0.0) + BLOCK - 1e-6
+    assert max(map(block_off, table.parts)) == pytest.approx(max(told, default=0.0))
 
 
 def test_sizes_that_nothing_dictates_are_read_off_a_rule() -> None:

@@ -53,6 +53,17 @@ def test_every_strip_comes_out_of_something_that_holds_it(name: str) -> None:
     assert {f"{one}, one more" for one in found.boards} <= set(taken)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_what_a_slot_is_tried_on_is_wider_than_the_slot(name: str) -> None:
+    """Else its stopped end lies off the wood: it is tried on a mitred piece of the scrap ring."""
+    worked = begun(profile_from_text(shipped_text(name), name))
+    table, set_ups = worked[TABLE], worked[WORK].set_ups
+    long = [cut.outline.bounds.width for part in table.parts for cut in part.cuts("spline-slot")]
+    slots = [one.number for one in set_ups if one.operation == "spline slot"]
+    tried = [strip for strip in trial_wood(table, set_ups) if set(slots).intersection(strip.tried)]
+    assert bool(slots) == bool(tried) and all(strip.width > max(long) for strip in tried)
+
+
 RATES = "\n[rates]\nhourly = 40\n"
 
 

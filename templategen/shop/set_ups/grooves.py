@@ -60,7 +60,7 @@ def groove_job(
         else tolerances.midway(ledger, FACE_TO_FACE, "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", *ON_THE_PIECE, *OVER_THE_CUTTER),
     )
-    proof = Proof(tolerances.STRIP, checks)
+    proof = Proof(tolerances.STRIP if grooves else tolerances.SCRAP_RING, checks)
     return Job(
         operation, made.cutter, shared, (*own, *blocks), (lay,), CUTTER_SIDE, proof, warnings,
         by_hand=made.by_hand,

@@ -88,9 +88,10 @@ OPEN_FIRST = (
 )
 
 ON_THE_CUTTER = (
-    "feed from right to left as drawn, on TALL-FENCE; where a rear block is told hold the piece by a batten clamped"
-    " along its upper part and let it down slowly, its face flat on the fence, its end against the block; else its"
-    " open end goes first; lift it once the cutter stands still"
+    "feed from right to left as drawn, on TALL-FENCE; where a rear block is told set the end down at it, the other"
+    " end raised clear of the cutter, and let it down slowly, its face flat on the fence, a hand at each end of a"
+    " batten stuck along its upper edge with double-sided tape, past both ends of a short piece, never over the"
+    " cutter; else its open end goes first; every time stop the machine, then lift"
 )
 """How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
 
