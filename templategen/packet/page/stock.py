@@ -1,6 +1,6 @@
 """The stock: how each piece is laid out and cut up."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from templategen.catalogue import translated
@@ -23,20 +23,24 @@ from templategen.units import in_one_unit
 
 
 def stock(table: Table, laid: LaidStock | None) -> Section | None:
-    """A sheet for each piece, None where nothing was laid out here; what several sheets for the router have to beware
-    of stands at the head."""
+    """A sheet for each piece, None where nothing was laid out here."""
     if laid is None or laid.elsewhere or not laid.sheets:
         return None
     units = table.profile.units
     first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
         first = replace(first, words=(FROM_THERE, *first.words))
-    routed = [one for one in laid.sheets if one.sheet.piece.mode != "sawn"]
-    cautions = _told(ROUTING, units) if len(routed) > 1 else ()
-    sheets = (
-        replace(one, cautions=tuple(line for line in one.cautions if line not in cautions)) for one in (first, *more)
+    return Section(
+        "stock", "Stock, piece by piece", tuple(_told_once((first, *more), _told(ROUTING, units))), pairs=True
     )
-    return Section("stock", "Stock, piece by piece", tuple(sheets), cautions, pairs=True)
+
+
+def _told_once(sheets: Iterable[Sheet], lines: tuple[str, ...]) -> Iterator[Sheet]:
+    """Sheets for the router follow each other: what all of them have to beware of stands on the first."""
+    told = False
+    for one in sheets:
+        yield replace(one, cautions=()) if told and one.cautions == lines else one
+        told = told or one.cautions == lines
 
 
 def _told(lines: Iterable[str], units: Units) -> tuple[str, ...]:
