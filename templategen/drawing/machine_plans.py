@@ -20,13 +20,13 @@ from templategen.drawing.machine_marks import (
     fixed,
     named,
     outline,
-    pointing,
     squeezed,
     upright,
     waste,
     wood,
     words,
 )
+from templategen.drawing.machine_stage import Stage, box_of
 from templategen.drawing.move import upended
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.clip import convex_clip, half_plane
@@ -36,82 +36,15 @@ from templategen.geometry.point import Point, polar
 from templategen.parts.sides import end_edge
 from templategen.units import off_square_words
 
-UNDER = 4.2
-"""A stop's name reaches no further under the piece, in capital heights."""
-
-
-def _box(points: Sequence[Point]) -> Bounds:
-    return Bounds.around(Bounds(x, y, x, y) for x, y in points)
-
 
 def _spots(points: Sequence[Point]) -> list[float]:
     return [point.x for point in points]
 
 
-class Stage:
-    """The fence along the top of the piece, the stop at its end, and what is named on the piece."""
-
-    def __init__(self, view: BenchView, squeeze: Squeeze, box: Bounds) -> None:
-        self.view, self.squeeze = view, squeeze
-        self.left, self.right = squeeze(box.left), squeeze(box.right)
-        self.low, self.top = box.bottom, box.top
-        self.letter = max(self.right - self.left, 1.6 * (self.top - self.low)) / LETTERS
-
-    def fence(self, left: float, right: float) -> Iterator[Mark]:
-        """The fence, in it what lies at it."""
-        letter = self.letter
-        yield from fixed(left, self.top, right, self.top + letter * 1.9)
-        told = named("fence, {lies}", lies=self.view.side(self.view.lay.against))
-        yield words(told, (left + right) / 2, self.top + letter * 0.95, letter)
-
-    def stop(self, at: float, right: bool, name: str = "stop") -> Iterator[Mark]:
-        """A square stop whose face is at a place, its name under it."""
-        out = self.letter * (1.4 if right else -1.4)
-        yield from fixed(at, self.top, at + out, self.low)
-        told = named(name)
-        past = max(self.letter * 0.7, text_width(told, self.letter) / 2 - UNDER * self.letter)
-        yield words(told, at + (past if right else -past), self.low - self.letter * 1.1, self.letter)
-
-    def feed(self, left: float, aside: float) -> Iterator[Mark]:
-        """An arrow to the left of all that is drawn, the way in which the piece is pushed over the cutter: along the
-        cut, which goes so far to the right while it crosses the piece."""
-        run = Point(aside, self.low - self.top).unit.times(self.top - self.low)
-        start = Point(left - self.letter * 3 - max(run.x, 0.0), self.top)
-        yield from pointing(start, start.plus(run), self.letter)
-        yield words(named("feed"), start.x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
-
-    def up(self, ring: Sequence[Point], blade: float) -> Iterator[Mark]:
-        """What lies up, on the wood beside its break, as high and as near the middle as it finds room, or else under
-        it, under the blade's words where the blade comes out there."""
-        letter, text, wood_ = self.letter * 0.9, lies_up(self.view, self.view.lay.up), polygon(ring)
-        half, middle, slant = text_width(text, letter) / 2, (self.left + self.right) / 2, (self.top - self.low) * 0.1
-        gaps = [self.squeeze(spot) for spot, _ in self.squeeze.gaps]
-        steps = sorted(range(-20, 21), key=abs)
-        rows = range(1 + int((self.top - self.low) / letter))
-        for spot in (
-            Point(middle + half * step / 5, self.top - letter * (1.1 + row)) for row in rows for step in steps
-        ):
-            corners = (spot.plus(Point(side * half, up * letter)) for side in (-1, 1) for up in (-0.6, 0.6))
-            if all(abs(spot.x - gap) > half + slant for gap in gaps) and all(map(wood_.contains, corners)):
-                yield words(text, spot.x, spot.y, letter)
-                return
-        under = _box([point for point in ring if point.y < self.low + 1e-6]).centre.x
-        lay = self.view.lay
-        end = self.right if lay.stop_at and self.view.is_right(lay.stop_at) else self.left
-        by_stop = bool(lay.stop_at) and abs(end - under) < half + self.letter * UNDER
-        row = 5.3 if by_stop or abs(under - blade) < half + self.letter * 1.6 else 1.1
-        yield words(text, under, self.low - self.letter * row, letter)
-
-    def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
-        """A figure along the fence."""
-        y = self.top + self.letter * (3.2 + 2.3 * row)
-        yield from along(at, to, y, text, self.letter, self.top + self.letter * 2.1, outermost)
-
-
 def saw_off(view: BenchView) -> Iterator[Mark]:
     """An end sawn off, square or at an angle: all past the blade is waste."""
     ring = view.lying(view.part.blank)
-    box, way = _box(ring), 1.0 if view.is_right(view.lay.worked) else -1.0
+    box, way = box_of(ring), 1.0 if view.is_right(view.lay.worked) else -1.0
     lean, width = radians(view.value("angle")), box.height
     ends = [p.x for p in ring if abs(p.y - box.top) < 1e-6]
     far = box.left if way > 0 else box.right
@@ -123,7 +56,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     out = Point(way * cos(lean), -sin(lean))
     cut_off, kept = (convex_clip(bar, (half_plane(foot, side),)) for side in (out, out.times(-1)))
     squeeze = squeezed([*_spots(bar), crossing, foot.x], width)
-    stage = Stage(view, squeeze, _box(bar))
+    stage = Stage(view, squeeze, box_of(bar))
     yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off), strip)
     yield from squeeze.breaks(box.bottom, box.top)
     letter, at, end = stage.letter, squeeze(crossing), squeeze(foot.x)
@@ -147,7 +80,7 @@ def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point], strip: 
     yield from wood(kept, stage.view.part.code)
     if len(cut_off) > 2 and strip:
         yield from wood(cut_off, "")
-        box = _box(cut_off)
+        box = box_of(cut_off)
         yield words(named("strip, clamped"), box.centre.x, box.centre.y, stage.letter)
     elif len(cut_off) > 2:
         yield from waste(cut_off, stage.letter)
@@ -156,7 +89,7 @@ def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point], strip: 
 def trench(view: BenchView) -> Iterator[Mark]:
     """A lap across the piece, whose worked face lies down on the cutter, on a sled."""
     ring = view.squared(*_ends(view))
-    box, way = _box(ring), -1.0 if view.is_right(view.lay.stop_at) else 1.0
+    box, way = box_of(ring), -1.0 if view.is_right(view.lay.stop_at) else 1.0
     lean = radians(view.value("angle"))
     far = box.left if way > 0 else box.right
     near, width = far + way * view.value("stop"), view.value("width") / cos(lean)
@@ -177,7 +110,7 @@ def trench(view: BenchView) -> Iterator[Mark]:
 
 
 def _ends(view: BenchView) -> tuple[float, float]:
-    box = _box(view.lying(view.part.blank))
+    box = box_of(view.lying(view.part.blank))
     return box.left, box.right
 
 
@@ -212,7 +145,7 @@ def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
 def mortise(view: BenchView) -> Iterator[Mark]:
     """A mortise, told from an end and from the edge at the fence."""
     ring = view.squared(*_ends(view))
-    box, right = _box(ring), view.is_right(view.lay.stop_at)
+    box, right = box_of(ring), view.is_right(view.lay.stop_at)
     way, far = (-1.0, box.right) if right else (1.0, box.left)
     near, length = far + way * view.value("stop"), way * view.value("length")
     top = box.top - view.value("edge")
@@ -255,7 +188,7 @@ def edge_bore(view: BenchView) -> Iterator[Mark]:
 
 
 def _bored(view: BenchView, ring: Sequence[Point]) -> Iterator[Mark]:
-    box, right = _box(ring), view.is_right(view.lay.stop_at)
+    box, right = box_of(ring), view.is_right(view.lay.stop_at)
     way, far = (-1.0, box.right) if right else (1.0, box.left)
     x, y, radius = far + way * view.value("stop"), box.top - view.value("edge"), view.value("width") / 2
     squeeze = squeezed([*_spots(ring), x - radius, x + radius], box.height)
