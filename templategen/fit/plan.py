@@ -22,7 +22,7 @@ class Step:
 
     `glued` are the glued joints that the stage closes (positions in the table's list), `at_once` how many of
     them close in one go. `last` says that it is the first stage of those that make the ring's last joints: what is
-    trimmed or cut to measure for them is done before it.
+    trimmed or cut to measure for them is done before it, `lets_down` that the closed top comes down on its legs.
     """
 
     does: str
@@ -31,6 +31,7 @@ class Step:
     glued: tuple[int, ...]
     at_once: int
     last: bool = False
+    lets_down: bool = False
 
     @property
     def along(self) -> Vector:
@@ -72,6 +73,7 @@ class _Round:
     together: bool = False
     place: str = "top"
     last: bool = False
+    lets_down: bool = False
 
 
 def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
@@ -95,7 +97,7 @@ def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
     first = [*_backwards(pedestal.rounds, "pedestal"), *apart]
     rounds = [*first, *_backwards(core.rounds, "top"), *(one for one in on.rounds if one.place == "top")]
     down = tuple(Move(copy.index, copy.code, DOWN) for copy in top)
-    rounds.append(_Round(translated(LET_DOWN), down, True, "pedestal"))
+    rounds.append(_Round(translated(LET_DOWN), down, True, "pedestal", lets_down=True))
     return Plan(tuple(_steps(table, rounds)), on.ring, (), on.closing)
 
 
@@ -217,7 +219,7 @@ def _steps(table: Table, rounds: Iterable[_Round]) -> Iterator[Step]:
                 del waiting[number]
             closed += now
             at_once = max(at_once, len(now))
-        yield Step(stage.does, stage.moves, stage.together, tuple(closed), at_once, stage.last)
+        yield Step(stage.does, stage.moves, stage.together, tuple(closed), at_once, stage.last, stage.lets_down)
 
 
 def _is_closed(joint: Joint, place: dict[int, str]) -> bool:

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.errors import Fault
-from templategen.fit.plan import LET_DOWN
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
@@ -96,7 +95,7 @@ def _at_the_leg(one: Operation) -> bool:
 
 def _joins(one: Operation) -> bool:
     """A step of the assembly, but not the last, which lets the whole top down."""
-    return bool(one.step and one.does != translated(LET_DOWN))
+    return bool(one.step and not one.step.lets_down)
 
 
 def _on_the_board(one: Operation) -> bool:

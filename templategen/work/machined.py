@@ -7,7 +7,7 @@ from templategen.checks.describe import said
 from templategen.shop.boards import rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.feed import OVER_THE_CUTTER
-from templategen.shop.set_ups.run import BOUGHT
+from templategen.shop.set_ups.run import comes_planed
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import Setting, SettingName, SetUp
 from templategen.shop.set_ups.ways import WAYS
@@ -37,8 +37,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     on: On = "blanks" if set_up.operation in IN_THE_BLANK or set_up.in_strip else "parts"
     if set_up.operation in words.IN_THE_RING:
         on = "group"
-    ready = BOUGHT in set_up.does
-    units = table.profile.units
+    ready, units = comes_planed(table, set_up), table.profile.units
     told = _set(set_up, words.set_of(set_up), units)
     by_hand = set_up.way == "by hand"
     tells = (

@@ -81,14 +81,17 @@ GERMAN_COMMANDS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("line", GERMAN_COMMANDS)
-def test_commands_without_a_profile_follow_the_system(
-    line: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Lists and what was written; keys for machines stay."""
+@pytest.fixture
+def german_system(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """In an empty folder of a system that speaks German."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
     monkeypatch.delenv("LANGUAGE", raising=False)
+
+
+@pytest.mark.parametrize("line", GERMAN_COMMANDS)
+def test_commands_without_a_profile_follow_the_system(line: str, german_system: None) -> None:
+    """Lists and what was written; keys for machines stay."""
     told = CliRunner().invoke(main, line.split())
     assert told.exit_code == 0 and GERMAN_COMMANDS[line] in told.output
     assert not [word for word in (" the ", " of ", "wrote", "class", "resistant") if word in told.output]
@@ -100,16 +103,11 @@ def test_commands_without_a_profile_follow_the_system(
 @pytest.mark.parametrize(
     "line", ["check there-is-none.toml", "start tisch --from nonesuch", "start a --workshop --shop b"]
 )
-def test_refusals_without_a_profile_follow_the_system(
-    line: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_refusals_without_a_profile_follow_the_system(line: str, german_system: None) -> None:
     """A profile that speaks English is told of in English all the same."""
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
-    monkeypatch.delenv("LANGUAGE", raising=False)
     told = CliRunner().invoke(main, line.split())
     assert told.exit_code == 2
     assert not [word for word in (" the ", " of ", "ships", "goes with", "no such", "mean") if word in told.output]
-    (tmp_path / "table.toml").write_text('format = 1\n[words]\nlanguage = "english"\n[top]\ndiamter = 3\n')
+    Path("table.toml").write_text('format = 1\n[words]\nlanguage = "english"\n[top]\ndiamter = 3\n')
     english = CliRunner().invoke(main, ["check", "table.toml", "--shop", "none"])
     assert english.output.startswith("error: ") and "did you mean diameter?" in english.output

@@ -9,7 +9,7 @@ from templategen.catalogue import translated
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
-from templategen.fit.plan import LET_DOWN, Plan, Step
+from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.hold import Hold, glued_area, hold_of
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
@@ -31,7 +31,7 @@ class GluingStep:
     longest stretch from the first glue to the last part home, `whole` the time for all of the step, against the
     glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `letters`
     are those written on its joints, dry tongues too; splines go by their mitres', whose `marks` stand elsewhere.
-    `dry` steps take no glue.
+    `dry` steps take no glue; `lets_down` is the last, which lets the closed top down on its legs.
     """
 
     number: int
@@ -48,6 +48,7 @@ class GluingStep:
     letters: tuple[str, ...]
     hold: Hold
     advice: tuple[str, ...]
+    lets_down: bool = False
 
     @property
     def dry(self) -> bool:
@@ -119,7 +120,7 @@ def _step(
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
     goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
-    hold = hold_of(table, kinds, closes, step.does == translated(LET_DOWN))
+    hold = hold_of(table, kinds, closes, step.lets_down)
     letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
     return GluingStep(
         number,
@@ -136,6 +137,7 @@ def _step(
         (*letters, *(marks[joint].letter for joint in dry)),
         hold,
         tuple(_advice(table, step, kinds, (goes, letters), hold, limits)),
+        step.lets_down,
     )
 
 

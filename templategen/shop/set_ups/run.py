@@ -54,9 +54,14 @@ EVERY = "every piece"
 
 def as_bought(table: Table, set_up: SetUp) -> SetUp:
     """Planing where the boards have the thickness already: nothing is over to try on, so pieces are made alike."""
-    if set_up.operation != "plane" or not all(is_planed(table, table.part(code)) for code in set_up.codes):
+    if not comes_planed(table, set_up):
         return set_up
     return replace(set_up, does=(BOUGHT,), proof=replace(set_up.proof, test_piece=EVERY))
+
+
+def comes_planed(table: Table, set_up: SetUp) -> bool:
+    """Whether a set-up planes what its boards have already."""
+    return set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
 
 
 def cautioned(table: Table, set_up: SetUp, freed: Collection[str]) -> SetUp:

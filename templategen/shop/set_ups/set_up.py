@@ -90,13 +90,15 @@ class Cut:
 @dataclass(frozen=True, slots=True)
 class Check:
     """What to measure on a test piece, and how far off it may be; `of` are the settings that it checks, `wanted` what
-    should be found where that isn't one of the settings, `pieces` whose it is where not all of its set-up's."""
+    should be found where that isn't one of the settings, `pieces` whose it is where not all of its set-up's;
+    `one_way` that it may be off by more, never by less."""
 
     measure: str
     tolerance: Setting
     of: tuple[SettingName, ...] = ()
     wanted: Setting | None = None
     pieces: tuple[str, ...] = ()
+    one_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,7 +144,7 @@ def below(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """For a shoulder beside others in one plane: as much as a joint's end has room for, and one way alone, since what
     stands proud of them holds the joint open."""
     check = at_end(ledger, measure, *of)
-    return replace(check, tolerance=replace(check.tolerance, says=DEEPER))
+    return replace(check, tolerance=replace(check.tolerance, says=DEEPER), one_way=True)
 
 
 def centred(ledger: Ledger, measure: str) -> Check:

@@ -8,7 +8,6 @@ from templategen.checks.describe import said
 from templategen.parts.sides import side
 from templategen.shop.set_ups.feed import FED, rear_of
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp, Side
-from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
 DIGITS = {"mm": 2, "deg": 3}
@@ -237,7 +236,7 @@ def checks(set_up: SetUp, inches: bool = False) -> str:
 def _off(check: Check, inches: bool) -> str:
     """How far off it may be: either way, or one way alone."""
     told = _bearing(check.tolerance, inches)
-    return said("0 to +{off}", off=told) if check.tolerance.says == DEEPER else f"±{told}"
+    return said("0 to +{off}", off=told) if check.one_way else f"±{told}"
 
 
 def _whose(check: Check) -> str:
