@@ -10,6 +10,7 @@ from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
+from templategen.drawing.legible import legible
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, named, waste, wood, words
 from templategen.drawing.plan import EDGE
@@ -36,7 +37,7 @@ def is_drawn(jig: Jig) -> bool:
 def jig_in_use(jig: Jig, table: Table) -> Drawing:
     """The picture of a jig that is drawn."""
     draw = next(draw for code, draw in DRAWN.items() if jig.code.startswith(code))
-    return Drawing(worded("{code} in use", code=jig.code), tuple(draw(jig, table)))
+    return Drawing(worded("{code} in use", code=jig.code), legible(tuple(draw(jig, table))))
 
 
 def _first(table: Table, kind: str) -> Part:

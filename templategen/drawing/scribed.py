@@ -71,6 +71,9 @@ LINE = 1.7
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
 
+LEVEL = (0.95, 0.8, 0.65, 0.5, 0.35, 0.2, 0.05)
+"""Shares of a line at which level words are tried."""
+
 POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
@@ -223,10 +226,11 @@ def _words(scribe: Scribe, ink: Ink, letter: float, folded: bool) -> tuple[Mark,
     if not scribe.words:
         return ()
     tries = list(_tries(scribe, letter, folded))
-    for made in tries:
-        roomy = (replace(words, height=words.height * WIDER) for words in words_of(made))
-        if not ink.meets(box.grown(letter * CLEAR) for words in roomy for box in _boxes(words)):
-            return made
+    for wider, clear in ((WIDER, CLEAR), (1.0, 0.0)):
+        for made in tries:
+            roomy = (replace(words, height=words.height * wider) for words in words_of(made))
+            if not ink.meets(box.grown(letter * clear) for words in roomy for box in _boxes(words)):
+                return made
     return tries[0]
 
 
@@ -268,6 +272,15 @@ def _tries(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, 
                 for side in (1, -1):
                     yield (_beside(edge, share, side, text, letter),)
     yield from _past(edge, _in_two(text) if folded else (text,), letter)
+    yield from _level(edge, text, letter)
+
+
+def _level(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:
+    """Level words that begin or end at a line, the nearest to its end first."""
+    for share in LEVEL:
+        at = edge.point_at(share)
+        yield (Words(TEXT, at.plus(Point(letter * 0.6, -letter / 2)), letter, text),)
+        yield (Words(TEXT, at.plus(Point(-letter * 0.6, -letter / 2)), letter, text, "end"),)
 
 
 def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Words:

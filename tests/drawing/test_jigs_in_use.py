@@ -1,16 +1,19 @@
 """Pictures of jigs put together and in use: their pieces as large as they are made, every word to be read."""
 
 from functools import cache
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
-from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.jig_in_use import DRAWN, is_drawn, jig_in_use
-from templategen.drawing.jig_marks import JIG
+from templategen.drawing.jig_marks import JIG, JIG_EDGE
+from templategen.drawing.layers import TEXT
+from templategen.drawing.legible import legible
 from templategen.drawing.manner import Manner
 from templategen.drawing.scribed import scribed
-from templategen.geometry.outline import distance_to
+from templategen.english import spoken
+from templategen.geometry.outline import distance_to, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.packet.shipped import shipped_names
@@ -28,11 +31,12 @@ NAMES = (*shipped_names(), *CHANGED)
 
 
 @cache
-def drawn(name: str) -> tuple[Table, list[Jig]]:
+def drawn(name: str, language: Literal["british", "german"] = "british") -> tuple[Table, list[Jig]]:
     """A shipped table, or one of them changed, and its jigs that have a picture."""
     shipped, changes = CHANGED.get(name, (name, {}))
     table = table_of(changes, shipped)
-    return table, [jig for jig in jigs_that_go(table, BY)[0] if is_drawn(jig)]
+    with spoken(language, ()):
+        return table, [jig for jig in jigs_that_go(table, BY)[0] if is_drawn(jig)]
 
 
 def test_every_kind_is_drawn() -> None:
@@ -71,12 +75,31 @@ def test_pieces_are_as_large_as_they_are_made(name: str) -> None:
             assert any(size == pytest.approx(one, rel=1e-9) for one in sizes), (jig.code, shape.part)
 
 
+@pytest.mark.parametrize("language", ["british", "german"])
 @pytest.mark.parametrize("name", NAMES)
-def test_no_words_lie_on_others_or_on_a_line(name: str) -> None:
-    """And each picture has some; RAIL and LEG stand on a block, whose lines alone they must not touch."""
-    table, jigs = drawn(name)
+def test_no_words_lie_on_others_or_on_a_line(name: str, language: Literal["british", "german"]) -> None:
+    """And each picture has some; so it is in longer words."""
+    table, jigs = drawn(name, language)
     for jig in jigs:
-        picture = jig_in_use(jig, table)
+        with spoken(language, ()):
+            picture = jig_in_use(jig, table)
         assert any(isinstance(mark, Words) for mark in picture.marks), jig.code
-        under = {"HIDDEN", "PIECE_EDGE"} if jig.code == "DRAW-BLOCK" else set[str]()
-        assert not [(one, other) for one, other in crossed(picture) if other not in under], jig.code
+        assert not list(crossed(picture)), jig.code
+
+
+def test_words_that_find_no_room_on_what_they_name_are_led_out_of_there() -> None:
+    """Short ones stay where they are, longer ones go aside on the same area, those that are too long for it stand
+    beside the picture on a line from it; other words and lines keep clear of them."""
+    area = rectangle(0, 0, 30, 12)
+    under = (Shape(JIG, area), Shape(JIG_EDGE, area))
+
+    def told(text: str, x: float) -> tuple[Mark, ...]:
+        return legible((*under, Words(TEXT, Point(x, 5), 4, text, "middle")))[len(under) :]
+
+    assert told("base", 15) == (Words(TEXT, Point(15, 5), 4, "base", "middle"),)
+    (aside,) = told("base", 4)
+    assert isinstance(aside, Words) and aside.at.y == 5 and 4 < aside.at.x < 12
+    line, dot, words = told("slide at its stop", 15)
+    assert isinstance(line, Stroke) and isinstance(dot, Shape) and isinstance(words, Words)
+    assert area.contains(line.edge.start) and not area.contains(line.edge.end)
+    assert not area.bounds.meets(words.box) and words.height == 4 and words.layer == TEXT

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 import pytest
 import shapely
@@ -16,6 +17,7 @@ from templategen.drawing.part_sheet import face_views
 from templategen.drawing.title_block import tolerance_lines
 from templategen.drawing.view import top_view
 from templategen.drawing.work_sizes import describe_centres, set_out_from, work_sizes
+from templategen.english import spoken
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, Vertex
@@ -26,7 +28,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.gluing.marks import every_mark
 from templategen.work.jigs import BY
-from tests.drawing.shipped_tables import crossed, plan_of, table_of, text_shape
+from tests.drawing.shipped_tables import crossed, overlapping, plan_of, table_of, text_shape
 
 MANNER = Manner(2.5)
 WOOD = polygon(((-31, -7), (173, -7), (173, 52), (-31, 52)))
@@ -152,14 +154,20 @@ def test_fits_and_angles_of_parts_without_a_joint_of_their_own() -> None:
     assert "angles" not in lines["leg"][-1]
 
 
-def test_jigs_tell_their_distances_clear_of_words() -> None:
-    """On every sheet no line runs through a word, a short distance has its figure before its line, and pockets tell
-    their sizes."""
-    table = table_of("towpath-side")
-    for jig in jigs_that_go(table, BY)[0]:
-        marks = jig_sheet(jig, "t").drawing.marks
-        assert not list(crossed(marks)), jig.code
-        if jig.code == "TEST-TENON":
+@pytest.mark.parametrize("language", ["british", "german"])
+@pytest.mark.parametrize("name", shipped_names())
+def test_jigs_tell_their_distances_clear_of_words(name: str, language: Literal["british", "german"]) -> None:
+    """On every sheet no line runs through a word, in longer ones either, a short distance has its figure before its
+    line, and pockets tell their sizes."""
+    table = table_of(name)
+    with spoken(language, ()):
+        sheets = {
+            jig.code: jig_sheet(jig, "t", units=table.profile.units).drawing for jig in jigs_that_go(table, BY)[0]
+        }
+    for code, sheet in sheets.items():
+        marks = sheet.marks
+        assert not [*crossed(marks), *overlapping(sheet)], code
+        if code == "TEST-TENON" and language == "british":
             told = " ".join(words.text for words in words_of(marks))
             assert "play" in told and "from the left" in told
 
