@@ -7,7 +7,9 @@ from math import isfinite
 
 from templategen.catalogue import fault_of
 from templategen.errors import Fault, StockError
+from templategen.nesting.area import by_area
 from templategen.nesting.cutting_order import cutting_order
+from templategen.nesting.engines.cells import cheaper
 from templategen.nesting.engines.column_mix import joined
 from templategen.nesting.engines.job import Used
 from templategen.nesting.engines.objective import Objective, goal, outlay
@@ -60,17 +62,29 @@ def nest(
 
 def nest_at_once(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Layout:
     """One proved layout of what isn't worth a search, such as the pieces of jigs on cheap sheet: every item lies in
-    its own box, and the same call gives the same layout everywhere.
+    its own box, or, where that costs more than the least by area, by its own outline if so it costs less. The same
+    call gives the same layout everywhere.
 
     Raises:
         StockError: the layout can't be proved.
     """
-    layout = Rectangles(plain=True).nest(items, pieces, spacing, AT_ONCE)
-    faults = verify(layout, items, pieces, spacing)
-    layout, refused = sawn(layout, items, spacing)
-    if faults or refused:
-        raise StockError((*faults, *(fault for told in refused.values() for fault in told)))
-    return layout
+    boxed = Rectangles(plain=True).nest(items, pieces, spacing, AT_ONCE)
+    faults: tuple[Fault, ...] = ()
+    for layout in (_by_outline(boxed, items, pieces, spacing), boxed):
+        faults = verify(layout, items, pieces, spacing)
+        told, refused = sawn(layout, items, spacing)
+        if not (faults or refused):
+            return told
+        faults += tuple(fault for told in refused.values() for fault in told)
+    raise StockError(faults)
+
+
+def _by_outline(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Layout:
+    """The layout, or a cheaper one of parts in each other's hollows; nothing left over is made good by it."""
+    if layout.unplaced:
+        return layout
+    least = by_area(items, pieces, spacing, any(piece.price > 0 for piece in pieces)).cost
+    return cheaper(layout, items, pieces, spacing, least)
 
 
 class _Best:
