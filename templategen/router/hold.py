@@ -49,12 +49,13 @@ HAIR = 0.06
 
 @dataclass(frozen=True, slots=True)
 class Freed:
-    """A part where it lies on a sheet: the line it is cut free by, the edges nothing may be left on, and whether a
-    tab or a skin is asked for at all (not where suction holds it)."""
+    """A part where it lies on a sheet: the line it is cut free by, the edges nothing may be left on, whether a tab or
+    a skin is asked for at all (not where suction holds it), and how many tabs its weight asks for."""
 
     ring: Outline
     clean: tuple[Line, ...] = ()
     hangs: bool = True
+    borne: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,21 +206,23 @@ class _Ground:
         return not ahead.intersects(self.parts[others[0]])
 
     def chosen(self, skin: set[int]) -> tuple[list[Tab], set[int]]:
-        """As many tabs for each part as it should have, spread as far as they go, and the parts left with too few."""
+        """As many tabs for each part as it should have, spread as far as they go, and the parts left with too few, or
+        with none but on parts that a skin holds."""
         tabs: list[Tab] = []
-        short, blocked = set(), {n for n, tab in enumerate(self.every) if not skin.isdisjoint(tab.parts)}
+        short, blocked = set(), {n for n, tab in enumerate(self.every) if tab.parts[0] in skin}
         for i in self.order:
             if i in skin:
                 continue
-            own = [tab.at for tab in tabs if i in tab.parts]
+            one, own = self.freed[i], [tab for tab in tabs if i in tab.parts]
             room = [n for n in self.spans[i] if n not in blocked]
-            while len(own) < wanted_tabs(self.freed[i].ring) and room:
-                best = max(room, key=lambda n: _room(self.every[n].at, own))
-                own.append(self.every[best].at)
+            while len(own) < wanted_tabs(one.ring, one.borne) and room:
+                best = max(room, key=lambda n: _room(self.every[n].at, [tab.at for tab in own]))
+                own.append(self.every[best])
                 tabs.append(self.every[best])
                 blocked |= self.near(best)
                 room = [n for n in room if n not in blocked]
-            if not enough(self.freed[i].ring, own):
+            firm = any(skin.isdisjoint(tab.parts) for tab in own)
+            if not firm or not enough(one.ring, [tab.at for tab in own], one.borne):
                 short.add(i)
         return tabs, short
 

@@ -19,7 +19,7 @@ from templategen.router.fixing import pin_holes, screw_holes
 from templategen.router.hold import Freed, Held, hold
 from templategen.router.leaves import kept_off, kept_on, left_outside
 from templategen.router.operation import Operation, face_work, relieved, through
-from templategen.router.tabs import joint_lines
+from templategen.router.tabs import borne_by, joint_lines
 from templategen.table.profile.model_of_shop import Router
 
 MM2_PER_CM2 = 100.0
@@ -174,7 +174,7 @@ def _held_work(
         work = _with_bits(laid, size, thickness, machine, whole)
         below = [(over.outline(one.outline), one.bit.diameter / 2) for one in (step.operation for step in work.lower)]
         taken = [*(step.operation.outline for step in work.upper), *(outline for outline, _ in below)]
-        held = _held(laid, size, machine, taken, below)
+        held = _held(laid, size, thickness, machine, taken, below)
         more = {laid[i].code for i in held.loose} - whole
         if not more:
             return work, held
@@ -251,12 +251,13 @@ def _left_to_set_ups(one: Laid) -> Iterator[str]:
 def _held(
     laid: Sequence[Laid],
     size: tuple[float, float],
+    thickness: float,
     machine: Machine,
     taken: Sequence[Outline],
     below: Sequence[tuple[Outline, float]],
 ) -> Held:
     router, bit = machine.router, machine.bit
-    freed = [one.freed for one in laid]
+    freed = [replace(one.freed, borne=borne_by(one.ring, thickness, router.tab)) for one in laid]
     if router.held_by == "vacuum":
         freed = [replace(one, hangs=abs(one.ring.area) < router.vacuum * MM2_PER_CM2) for one in freed]
     skinned = range(len(freed)) if router.held_by == "skin" else ()

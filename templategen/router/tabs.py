@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil
+from itertools import combinations
+from math import atan2, ceil, degrees
 
+from templategen.geometry.centroid import centroid
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.placement import OVER
@@ -17,6 +19,16 @@ LEAST_TABS = 3
 
 SHORT = 600.0
 """An outline this long or shorter may do with two tabs, mm (unverified)."""
+
+OPPOSITE = 120.0
+"""Seen from the part's middle two of its tabs stand so far apart, degrees (unverified)."""
+
+HEAVY = 0.8e-3
+"""What wood and plywood weigh at the most, g/mm3."""
+
+BEARS = 50.0
+"""What hangs on a tab, g for each mm2 of its width by its height: 1 kg on one of 8 by 2.5 mm. The bit pushes
+harder than a part of that size weighs, and wood bears several times as much as both (unverified)."""
 
 SPACING = 200.0
 """About one tab for so much outline, mm."""
@@ -42,18 +54,31 @@ class Spot:
         return self.along.left.times(-1)
 
 
-def enough(outline: Outline, tabs: Sequence[Point]) -> bool:
-    """Whether so many tabs hold a part: three, or two of a short one, if they stand half its length apart."""
-    if len(tabs) >= LEAST_TABS:
-        return True
-    box = outline.bounds
-    apart = max((one.distance(other) for one in tabs for other in tabs), default=0.0)
-    return outline.length <= SHORT and apart >= max(box.width, box.height) / 2
+def enough(outline: Outline, tabs: Sequence[Point], borne: int = 0) -> bool:
+    """Whether so many tabs hold a part: three, or two of a short one, and as many as its weight asks for; on opposite
+    sides, half its length apart. On one side alone they let the bit swing it about them."""
+    box, middle = outline.bounds, centroid(outline)
+    if len(tabs) < max(2 if outline.length <= SHORT else LEAST_TABS, borne):
+        return False
+    pairs = list(combinations(tabs, 2))
+    across = any(_apart_round(middle, one, other) >= OPPOSITE for one, other in pairs)
+    return across and max(one.distance(other) for one, other in pairs) >= max(box.width, box.height) / 2
 
 
-def wanted_tabs(outline: Outline) -> int:
+def _apart_round(middle: Point, one: Point, other: Point) -> float:
+    """The angle between two spots as seen from the middle, degrees."""
+    to_one, to_other = one.minus(middle), other.minus(middle)
+    return degrees(abs(atan2(to_one.cross(to_other), to_one.dot(to_other))))
+
+
+def borne_by(outline: Outline, thickness: float, tab: tuple[float, float]) -> int:
+    """How many tabs so wide and high a part's weight asks for."""
+    return ceil(abs(outline.area) * thickness * HEAVY / (BEARS * tab[0] * tab[1]))
+
+
+def wanted_tabs(outline: Outline, borne: int = 0) -> int:
     """How many tabs a part has at the best."""
-    return max(LEAST_TABS, ceil(outline.length / SPACING))
+    return max(LEAST_TABS, ceil(outline.length / SPACING), borne)
 
 
 def spots(outline: Outline, clean: Sequence[Line], room: float) -> Iterator[Spot]:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
+from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import QUARTER, Placement
 from templategen.geometry.refine import fine_polyline
 from templategen.nesting.stock import Item, Laid, Piece
@@ -62,12 +63,13 @@ class Lying:
         return self.masks[stride]
 
 
-def ways_to_lie(item: Item, spacing: float) -> tuple[Lying, ...]:
-    """All ways by quarters, of those that take the same cells the first."""
+def ways_to_lie(item: Item, apart: float, hollow: float) -> tuple[Lying, ...]:
+    """All ways by quarters, of those that take the same cells the first; as its box where the item fills no
+    less of that than the share `hollow`."""
     import numpy
 
     along = Placement(turn=item.grain_turn)
-    cells, corner = _cells(item, along, spacing)
+    cells, corner = _cells(item, along, apart, hollow)
     across, up = (CELL * number for number in cells.shape)
     way = along.then(Placement(-corner[0], -corner[1]))
     back = (
@@ -84,14 +86,17 @@ def ways_to_lie(item: Item, spacing: float) -> tuple[Lying, ...]:
     return tuple(known.values())
 
 
-def _cells(item: Item, along: Placement, spacing: float) -> tuple[Cells, tuple[float, float]]:
+def _cells(item: Item, along: Placement, apart: float, hollow: float) -> tuple[Cells, tuple[float, float]]:
     """The cells that an item takes as it lies along the grain, column by column, and their lower left corner."""
     import numpy
     import shapely
 
     outline = along.outline(item.outline)
+    box = outline.bounds
+    if abs(outline.area) >= hollow * box.width * box.height:
+        outline = rectangle(*box)
     curved = not all(isinstance(edge, Line) for edge in outline.edges)
-    shape = shapely.Polygon(fine_polyline(outline, FINE)).buffer(spacing / 2 + 2 * FINE * curved, join_style="mitre")
+    shape = shapely.Polygon(fine_polyline(outline, FINE)).buffer(apart / 2 + 2 * FINE * curved, join_style="mitre")
     left, bottom, right, top = shape.bounds
     size = tuple(max(1, ceil((high - low) / CELL - TOUCH)) for low, high in ((left, right), (bottom, top)))
     taken = numpy.zeros(size, dtype=bool)
@@ -120,11 +125,11 @@ def _runs(column: Cells) -> Runs:
 class Field:
     """A piece of stock that is being filled."""
 
-    def __init__(self, piece: Piece, spacing: float) -> None:
+    def __init__(self, piece: Piece, apart: float) -> None:
         self.piece = piece
         self.laid: list[Laid] = []
         self.full: set[Lying] = set()
-        room, half = piece.room, piece.apart(spacing) / 2
+        room, half = piece.room, apart / 2
         self.corner = room.left - half, room.bottom - half
         self.across, self.up = (max(0, int((size + 2 * half) / CELL + TOUCH)) for size in (room.width, room.height))
         self.taken = 0
