@@ -16,8 +16,11 @@ from templategen.geometry.edge import Edge
 from templategen.geometry.outline import circle
 from templategen.geometry.point import Point
 
-CLEAR = 0.1
-"""Paper left round words, in capital heights."""
+CLEAR = 0.3
+"""Paper left between words, in capital heights: less reads as one word, and pages paint some round each."""
+
+NARROWER = 0.97
+"""Of the room for words, which is generous, so much holds ink."""
 
 REACH = 24
 """How far off words are tried, in steps of a quarter of a capital height."""
@@ -51,7 +54,8 @@ class _Page:
     def takes(self, words: Words) -> bool:
         """Whether the words are clear where they stand; then they hold their place."""
         box = _room(words)
-        if words.turn == 0.0 and (any(box.meets(other) for other in self._words) or self._struck(box)):
+        near = box.grown(words.height * CLEAR)
+        if words.turn == 0.0 and (any(near.meets(other) for other in self._words) or self._struck(box)):
             return False
         self._words.append(box)
         self._drawn.append(words)
@@ -88,7 +92,7 @@ class _Page:
 
 
 def _room(words: Words) -> Bounds:
-    """What level words take up, with a little paper round them."""
-    long = text_width(words.text, words.height)
+    """What level words take up."""
+    long = text_width(words.text, words.height) * NARROWER
     left = words.at.x - ANCHORS[words.anchor] * long
-    return Bounds(left, words.at.y, left + long, words.at.y + words.height).grown(words.height * CLEAR)
+    return Bounds(left, words.at.y, left + long, words.at.y + words.height)

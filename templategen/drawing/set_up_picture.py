@@ -1,12 +1,14 @@
 """Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.catalogue import read_as, translated, worded
 from templategen.checks.describe import said
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.legible import legible
+from templategen.drawing.lettering import in_lines
 from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE, NAMES, as_told, named
 from templategen.drawing.machine_plans import (
     bore,
@@ -21,6 +23,7 @@ from templategen.drawing.machine_plans import (
 )
 from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, rip, trim
 from templategen.drawing.move import upended
+from templategen.geometry.placement import Placement
 from templategen.parts.part import Part
 from templategen.parts.sides import side
 from templategen.shop.set_ups import words
@@ -51,6 +54,12 @@ Pairs = dict[tuple[Side, Side], None]
 
 ALL = ("worked", "up", "against", "stop_at", "swung")
 
+
+LONG = 50
+"""Words of more letters stand in two lines."""
+
+LINE = 1.6
+"""From line to line, in capital heights."""
 
 IN_THE_HAND: Mapping[str, str] = {
     "fence": "guide", "fence, {lies}": "guide, {lies}", "table": "base", "table, {lies}": "base, {lies}",
@@ -95,8 +104,28 @@ def set_up_pictures(
         marks = upended(marks) if set_up.operation in STANDING and view.is_over else marks
         bare = set_up.way == "by hand" or (set_up.way != "machine" and set_up.operation in words.HEIGHTS)
         marks = _without_machine(marks) if bare else _in_the_hand(marks, set_up.machine)
-        drawing = Drawing(title, tuple(marks))
+        drawing = Drawing(title, legible(folded(marks)))
         yield SetUpPicture(drawing, lay.code, says, lays)
+
+
+def folded(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """The marks with long words in two lines, all that stands under them so much lower: words as wide as two pictures
+    make all of it small."""
+    made = list(marks)
+    for long in [mark for mark in made if isinstance(mark, Words) and len(mark.text) > LONG]:
+        down = Placement(0.0, -long.height * LINE)
+        first, last = _in_two(long.text)
+        at = made.index(long)
+        made = [mark.placed(down) if mark.box.top < long.box.bottom else mark for mark in made]
+        made[at : at + 1] = [replace(long, text=first), replace(long, text=last).placed(down)]
+    return tuple(made)
+
+
+def _in_two(text: str) -> tuple[str, str]:
+    """The words in two lines as alike in length as may be, no figure away from its unit."""
+    tries = (in_lines(text, letters) for letters in range(len(text) // 2, len(text)))
+    first, last = next(lines for lines in tries if len(lines) == 2)
+    return first, last
 
 
 def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:

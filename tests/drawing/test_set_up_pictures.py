@@ -13,12 +13,15 @@ from shapely.ops import unary_union
 
 from templategen.drawing import machine_marks
 from templategen.drawing.bench_view import BenchView, end_edge
-from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Shape, Stroke, Words, words_of
+from templategen.drawing.layers import TEXT
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, MACHINE, WASTE, WOOD
 from templategen.drawing.machine_plans import saw_off, trench
-from templategen.drawing.set_up_picture import DRAWN, set_up_pictures
+from templategen.drawing.set_up_picture import DRAWN, LINE, LONG, folded, set_up_pictures
 from templategen.english import spoken
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point as Spot
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.part import Part
 from templategen.shop.set_ups.run import set_ups
@@ -100,15 +103,29 @@ def test_a_trench_lies_where_a_lap_does(name: str, monkeypatch: pytest.MonkeyPat
 @pytest.mark.parametrize("language", ["british", "german"])
 @pytest.mark.parametrize("name", shipped_names())
 def test_words_stand_clear(name: str, language: Literal["british", "german"]) -> None:
-    """No words lie on others, and no line crosses any, in the units in which they are told, nor in longer words."""
+    """No words lie on others, and no line crosses any, in the units in which they are told, nor in longer words; off
+    strips, too, and none makes a picture twice as wide."""
     with spoken(language, ()):
         table, ups = worked.__wrapped__(name)
         parts, shown_in = {part.code: part for part in table.parts}, partial(figure, units=table.profile.units)
         for place, one in enumerate(ups):
-            pictures = list(set_up_pictures(one, ups[:place], parts, shown_in))
+            pictures = list(set_up_pictures(one, ups[:place], parts, shown_in, table.profile.shop.holding))
             assert pictures, one.operation
             for shown in pictures:
                 assert not list(crossed(shown.drawing)), shown.drawing.title
+                assert max(len(words.text) for words in words_of(shown.drawing.marks)) <= LONG
+
+
+def test_long_words_stand_in_two_lines_and_what_is_under_them_gives_way() -> None:
+    """Each about the middle of the place; no figure leaves its unit, nothing above moves."""
+    long = "85.25 mm wide, 30° against the square of the fence (gauge 60°)"
+    above, told, under = (Words(TEXT, Spot(0, y), 2, text, "middle") for y, text in ((9, "a"), (5, long), (0, "b")))
+    first, upper, lower, last = folded((above, told, under))
+    assert isinstance(upper, Words) and isinstance(lower, Words)
+    assert (first, last) == (above, under.placed(Placement(0, -2 * LINE)))
+    assert f"{upper.text} {lower.text}" == long and abs(len(upper.text) - len(lower.text)) < 8
+    assert (upper.at, lower.at) == (told.at, told.placed(Placement(0, -2 * LINE)).at)
+    assert folded((above, under)) == (above, under)
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -26,8 +26,8 @@ MIXED = re.compile(
 """What stays as it is (drawings, tags, the cut list, whose cells don't break), or a mixed fraction."""
 
 ONE_FIGURE = re.compile(r"(?:\S+ )?[\d.,/-]+ (?:mm|in)")
-WORD, SETTING = 18, 26
-"""Letters of a word, and of a setting with its figure, from which a cell breaks."""
+FEW, WORD, SETTING = 10, 18, 26
+"""Letters of a cell, of a word, and of a setting with its figure, from which a cell breaks."""
 
 FOOTER = (
     "Guards on. The machine's manual, local law and a competent person come before this page. Strength and stability "
@@ -75,8 +75,10 @@ def _template() -> Any:
 
 
 def _is_whole(cell: str) -> bool:
-    """Whether a cell of a list stays in one line: a short word, a figure with its unit, one behind its setting."""
-    return (" " not in cell and len(cell) < WORD) or (len(cell) < SETTING and ONE_FIGURE.fullmatch(cell) is not None)
+    """Whether a cell of a list stays in one line: a few letters, a short word, a figure with its unit, one behind its
+    setting."""
+    few = len(cell) < (FEW if " " in cell else WORD)
+    return few or (len(cell) < SETTING and ONE_FIGURE.fullmatch(cell) is not None)
 
 
 def _joined(titles: list[str], last: str) -> str:
