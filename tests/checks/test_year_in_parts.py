@@ -35,7 +35,7 @@ def pressed(table: Table) -> list[str]:
 
 
 @pytest.mark.parametrize("wood", WOODS)
-@pytest.mark.parametrize("sawn", ["plain", "quarter"])
+@pytest.mark.parametrize("sawn", ["plain", pytest.param("quarter", marks=pytest.mark.wide)])
 def test_no_wood_is_pressed_at_default(wood: str, sawn: str) -> None:
     """In every built-in wood a table drawn at its defaults needs no easing by hand."""
     profile = profile_of({"shop.sawn": sawn, "shop.humidity": (40.0, 85.0), "shop.build_moisture": 9.5})

@@ -79,6 +79,7 @@ def worked(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return write_packet(make_packet(profile, ("parts",)), tmp_path_factory.mktemp("worked") / "packet")
 
 
+@pytest.mark.wide
 def test_worked_figures_come_out_of_the_written_dxf(worked: Path) -> None:
     """The dining table's segment, slats and rails measure as worked by hand when GDAL reads their DXF."""
     parts = worked / "parts"
@@ -107,6 +108,7 @@ def test_slat_bodies_come_out_of_the_written_dxf(worked: Path) -> None:
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
+@pytest.mark.wide
 def test_worked_figures_come_out_of_the_record(worked: Path) -> None:
     """packet.json holds the worked figures to its last digit."""
     told = record(worked)
@@ -169,6 +171,7 @@ def test_shortage_is_a_stop_and_still_written(tmp_path: Path) -> None:
     assert stop["where"] == "stock" and "RIM" in stop["says"]
 
 
+@pytest.mark.wide
 def test_five_lines_make_a_whole_table(tmp_path: Path) -> None:
     """A profile of a few lines makes a packet from the defaults and says that it lists no stock."""
     profile = tmp_path / "short.toml"

@@ -61,7 +61,7 @@ class Keys:
         return str(self.view.evaluate("document.querySelector('.next').innerText")).strip()
 
 
-@pytest.fixture(params=[PHONE, DESK])
+@pytest.fixture(params=[PHONE, pytest.param(DESK, marks=pytest.mark.wide)])
 def keys(request: pytest.FixtureRequest, browser: Any, tmp_path: Path) -> Iterator[Keys]:
     """Before the side table's page, on a phone with keys and at a desk."""
     context = browser.new_context(viewport={"width": request.param, "height": 844})

@@ -25,7 +25,10 @@ def lopsided() -> Table:
     return table_of({"legs.base_centre_distance": 232.0})
 
 
-@pytest.mark.parametrize("way", ("stop", "halves", "measure"))
+WIDE = pytest.mark.wide
+
+
+@pytest.mark.parametrize("way", ("stop", pytest.param("halves", marks=WIDE), pytest.param("measure", marks=WIDE)))
 def test_every_way_of_closing_ends_with_the_table(way: Closing) -> None:
     """The bench ends with every part, two tables' worth, whatever waits for the ring's last joints."""
     assert faults(written(table_of(name="towpath-hex"), way, 2)) == []
@@ -57,7 +60,14 @@ def unseen(record: Record, every: int = 1, first: int = 0) -> tuple[list[str], i
     return found, tried
 
 
-@pytest.mark.parametrize("codes", ({"SLAT-03"}, {"RAIL-HIGH"}, {"LEG"}, {"BASE-LOW"}, {"RIM-A", "SPLINE"}))
+@pytest.mark.parametrize(
+    "codes",
+    (
+        {"SLAT-03"},
+        {"RIM-A", "SPLINE"},
+        *(pytest.param({code}, marks=WIDE) for code in ("RAIL-HIGH", "LEG", "BASE-LOW")),
+    ),
+)
 def test_a_wrong_figure_shows(codes: set[str]) -> None:
     """Half a millimetre, half a degree, one pass or piece too much on one figure in thirteen spoils the part."""
     record = without_steps(alone(written(lopsided()), codes))
