@@ -95,6 +95,7 @@ def test_worked_figures_come_out_of_the_written_dxf(worked: Path) -> None:
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
+@pytest.mark.wide
 def test_slat_bodies_come_out_of_the_written_dxf(worked: Path) -> None:
     """What a slat's outline leaves outside its tongue rebates is as long as worked by hand."""
     parts = worked / "parts"
