@@ -214,10 +214,15 @@ def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Pa
 
 
 def _places(pairs: Pairs, kind: str, worked: Side) -> str:
-    """What is cut, each against what; the second alone where all is cut in the face `worked` in the picture."""
-    same = {one for one, _ in pairs} <= {worked}
-    told = ((side(one, kind), side(at, kind)) for one, at in pairs)
-    return ", ".join(at if same else said("{side} at the {other}", side=one, other=at) for one, at in told)
+    """What is cut, each against what; the second alone where all is cut in the face `worked` in the picture. Edges of
+    one end go one after the other."""
+    same, told, before = {one for one, _ in pairs} <= {worked}, "", ""
+    for one, at in pairs:
+        end, _, edge = at.partition("-")
+        told += (translated(", then ") if edge and end == before else ", ") if told else ""
+        told += side(at, kind) if same else said("{side} at the {other}", side=side(one, kind), other=side(at, kind))
+        before = end
+    return told
 
 
 def _done(set_up: SetUp, cut: Cut, lay: Lay, before: Sequence[SetUp]) -> frozenset[Side]:

@@ -32,8 +32,8 @@ APART = 40.0
 
 
 def slat_gauge(table: Table) -> Iterator[Jig]:
-    """A right triangle for each angle off square at which slats end."""
-    found = end_angles(table)
+    """A right triangle for each angle off square at which slats end or rails cross."""
+    found = by_angle((*_slat_ends(table), *_crossings(table)))
     if not found:
         return
     pieces, scribes, figures = [], [], []
@@ -42,7 +42,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         rise = LEG * tan(angle) if angle <= pi / 4 else LEG
         run = LEG if angle <= pi / 4 else LEG / tan(angle)
         shape = polygon(((0, 0), (run, 0), (run, rise)))
-        name, notes = said("slat triangle {angle:deg}", angle=degrees(angle)), (said("for {codes:all}", codes=codes),)
+        name, notes = said("triangle {angle:deg}", angle=degrees(angle)), (said("for {codes:all}", codes=codes),)
         pieces.append(piece(table.profile, code, name, shape, "gauge", notes=notes))
         words = figured(angle_words(degrees(angle)))
         scribes.append(line(code, Point(0, 0), polar(LEG / 2, angle / 2), words))
@@ -92,8 +92,18 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
 
 def end_angles(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
     """Angles off square at which slats' bodies end, radians, smallest first, each with the slats that have it."""
+    return by_angle(_slat_ends(table))
+
+
+def _slat_ends(table: Table) -> Iterator[tuple[float, str]]:
     slats = (part for part in table.parts if part.kind == "slat")
-    return by_angle((angle, part.code) for part in slats for angle in _ends(part))
+    return ((angle, part.code) for part in slats for angle in _ends(part))
+
+
+def _crossings(table: Table) -> Iterator[tuple[float, str]]:
+    """How far off square laps cross rails, with these."""
+    angle = pi / 2 - pi / table.sizes.rails
+    return ((angle, part.code) for part in table.parts if part.cuts("lap") and degrees(angle) > LEAST)
 
 
 def _ends(part: Part) -> Iterator[float]:

@@ -97,11 +97,17 @@ def set_back(part: Part) -> float:
 
 
 def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
-    yield "Screw it to the mitre gauge that came with the machine, clear of the table; set the angle, lock it."
+    if laps and table.sizes.rails > 2:
+        yield (
+            "Screw it to the mitre gauge that came with the machine, clear of the table; set that by SLAT-GAUGE, the"
+            " slope along its slot, and lock it."
+        )
+    else:
+        yield "Screw it to the mitre gauge that came with the machine, clear of the table; set that square, lock it."
     if laps:
         yield (
-            "The rail lies on the table itself, an edge along the fence, an end at the stop, clamped on both "
-            "sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
+            "The machine's own fence off, the rail lies on the table itself, an edge along this one, an end at the "
+            "stop, clamped on both sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
         )
     yield (
         "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"
@@ -114,8 +120,8 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
         )
     if ends:
         yield (
-            "For tenons screw it on so that it ends at the machine's fence; the end flat on that, an edge along this"
-            " one, clamped to it."
+            "For tenons, square, screw it on so that it ends at the machine's fence; the end flat on that, an edge"
+            " along this one, clamped to it."
         )
 
 
@@ -150,10 +156,7 @@ def tall_fence(table: Table) -> Iterator[Jig]:
                 "from the face; blocks are clamped to it."
             ),
             "Featherboards press the piece to face and table, before and behind the cutter, never beside it.",
-            (
-                "A piece that is let down on the cutter: no featherboard at its face, which stays flat on the fence "
-                "all the way down. For a rail a stand as high as the table at both sides."
-            ),
+            "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
         ("The piece is fed by a push block behind it, not by a hand above the cutter.",),

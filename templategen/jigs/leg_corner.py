@@ -56,10 +56,7 @@ def leg_corners(table: Table) -> Iterator[Jig]:
                  "little taken off, light at the corner's middle too much. {size} from each face is right.",
                  size=size),
         ),
-        (
-            *((ROUTING,) if has_any(table, ROUTERS) else ()),
-            "Start and stop short of the ends, or back them: end grain breaks out.",
-        ),
+        (ROUTING,) if has_any(table, ROUTERS) else (),
     )  # fmt: skip
 
 

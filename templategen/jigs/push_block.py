@@ -124,11 +124,10 @@ def _use(blocks: tuple[PushBlock, ...], layers: int) -> Iterator[str]:
             "Where scrap is told a second block goes before the piece, and between both, from there outwards, scrap"
             " of the same strip: the clamp over both blocks presses piece and scrap alike."
         )
-    if any(one.is_free for one in every):
-        yield (
-            "Free: the end's corner is off the block: cut this edge before the one beside it, or knife it round where"
-            " that gets no tongue."
-        )
+    if any(one.is_free and one.is_cut_again for one in every):
+        yield "First: its corner is off the block, so this edge is cut before the one beside it, as the card tells."
+    if any(one.is_free and not one.is_cut_again for one in every):
+        yield "Knifed: beside an edge without a tongue its corner is off the block: knife the shoulder round first."
     yield "The first pass cuts the block too: it backs the wood; a lower cut after a higher one wants a fresh edge."
 
 
@@ -151,15 +150,17 @@ def _ways(table: Table, blocks: tuple[PushBlock, ...]) -> Iterator[tuple[str, ..
 
 
 def _held(table: Table, one: Hold) -> str:
-    """How the block lies, where the clamp goes and scrap begins, and whether the end's corner is off the block."""
+    """How the block lies, where the clamp goes and scrap begins, and what is done where the end's corner is
+    off the block."""
     turned = abs(degrees(one.lean)) > SAME
     return said(
-        "[{drawn}, ][{over}, ]{clamp}[, scrap {scrap}][, {free}]",
+        "[{drawn}, ][{over}, ]{clamp}[, scrap {scrap}][, {first}][, {knifed}]",
         drawn=translated("as drawn") if turned and one.lean > 0 else "",
         over=translated("turned over") if turned and one.lean < 0 else "",
         clamp=shown(one.clamp, table.profile),
         scrap="" if one.scrap is None else shown(one.scrap, table.profile),
-        free=translated("free") if one.is_free else "",
+        first=translated("first") if one.is_free and one.is_cut_again else "",
+        knifed=translated("knifed") if one.is_free and not one.is_cut_again else "",
     )
 
 

@@ -138,8 +138,8 @@ def sled(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                "Hands on the bridges, never beside the blade; the piece under a hold-down clamp: the teeth pull it "
-                "along the fence, off the stop."
+                "Hands on the bridges, never beside the blade; the piece under the hold-down clamp: the teeth pull it"
+                " along the fence, off the stop, and paper and clamp alone hold it."
             ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),
@@ -153,10 +153,9 @@ def _pieces(made: Sled) -> Iterator[Part]:
     aside, near = shown(made.aside, profile), shown(made.corner.y, profile)
     name = said("base, cut {aside} from its right edge, fences {near} from its back", aside=aside, near=near)
     yield piece(profile, "SLED-BASE", name, base)
-    yield piece(profile, "SLED-RUNNER", "runner under the base",
-                rectangle(0, 0, base.bounds.height, tidy(profile, RUNNER)),
-                notes=("as wide and deep as your saw's slot: planed until it slides without play",))  # fmt: skip
-    glued = said("{layers} glued together", layers=layers)
+    yield piece(profile, "SLED-RUNNER", "runner, sawn to be planed to your saw's slot",
+                rectangle(0, 0, base.bounds.height, tidy(profile, RUNNER)))  # fmt: skip
+    glued = said("{layers} glued face to face, lying flat", layers=layers)
     for number, (_, codes) in enumerate(made.angles, 1):
         strip = rectangle(0, 0, made.long(codes), made.wide)
         yield piece(profile, f"SLED-FENCE-{number}", "fence", strip, count=layers, notes=(glued,))
@@ -165,7 +164,7 @@ def _pieces(made: Sled) -> Iterator[Part]:
     deep = ceil(BEHIND / profile.jigs.thickness)
     yield piece(profile, "SLED-GUARD", "guard behind the back bridge, over the cut",
                 rectangle(0, 0, made.wide * 2, high), count=deep,
-                notes=(said("{layers} glued together", layers=deep),))  # fmt: skip
+                notes=(said("{layers} glued face to face, on edge", layers=deep),))  # fmt: skip
 
 
 def _scribes(made: Sled) -> Iterator[Scribe]:
@@ -189,8 +188,13 @@ def _figures(made: Sled) -> Iterator[Critical]:
 def _use(made: Sled) -> Iterator[str]:
     profile, thick = made.table.profile, max(part.thickness for part in made.parts)
     yield (
-        "The runner in the slot of the saw's table, glue on it, the base over it, an edge along the saw's fence; "
-        "screw it from above. Bridges on edge, front and back, the guard behind the back one, which is at your side."
+        "Measure the slot of the saw's table: the runner is planed to its width, a hair thinner than it is deep, of"
+        " hard wood where the sheet is too thick. Lay it in, glue on it, the base over it, an edge along the saw's"
+        " fence; screw it from above."
+    )
+    yield (
+        "Bridges on edge, level with the base's front and back, glued and screwed from below, off the cut; the guard"
+        " on edge behind the back one, which is at your side, glued to it."
     )
     yield said(
         "Raise the blade a tooth over {high}, base and piece; push the sled on to it, through the front bridge's foot"
@@ -198,6 +202,7 @@ def _use(made: Sled) -> Iterator[str]:
         high=shown(profile.jigs.thickness + thick, profile),
     )
     yield (
-        "Glue coarse abrasive paper on the fence's face, then screw it to its line, its end in the cut, its angle "
-        "tried from the cut; the stop is clamped to it at the distance told, measured along the paper from the cut."
+        "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence flat to its line,"
+        " its end in the cut, its angle tried from the cut, a hold-down clamp on it; the stop is clamped to it at the"
+        " distance told, measured along the paper from the cut."
     )

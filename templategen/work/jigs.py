@@ -42,6 +42,9 @@ TABLE_MACHINES = frozenset({"table saw", "router table", "groove cutter"})
 ALIKE = 0.01
 """Angles within this are one, degrees."""
 
+OFF_A_STRIP = ("TEST-", "PACK-")
+"""How the codes of jigs begin that are made of the table's own wood, once there are strips of it."""
+
 LAID_OUT = ("lap", "groove", "rebate", "nib", "shoulder", "mortise", "bore", "drain")
 """What is marked along a rail or a leg before it is cut."""
 
@@ -186,12 +189,12 @@ def _serves(jig: Jig, one: Operation) -> bool:
 
 
 def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
-    """Making the jigs before anything else; none where there are none. Test pieces come off their strips as their
-    set-ups are made."""
-    codes = tuple(jig.code for jig in used.jigs if not jig.code.startswith("TEST-"))
+    """Making the jigs before anything else; none where there are none. Test pieces and packing come off their strips
+    as their set-ups are made."""
+    codes = tuple(jig.code for jig in used.jigs if not jig.code.startswith(OFF_A_STRIP))
     if not codes:
         return
-    tests = tuple(jig.code for jig in used.jigs if jig.code.startswith("TEST-"))
+    tests = tuple(jig.code for jig in used.jigs if jig.code.startswith(OFF_A_STRIP))
     tells = (
         said("make {jigs}: the sheet of each (jigs/) has its pieces, its lines and its proof", jigs=", ".join(codes)),
         "each before the first operation that names it",

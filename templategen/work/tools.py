@@ -14,6 +14,7 @@ from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.bites import widest
+from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.set_up import SettingName, SetUp
 from templategen.shop.set_ups.ways import LEFT
 from templategen.table.assembly import Table
@@ -79,7 +80,8 @@ HEADER = ("tool", "number", "size", "for")
 def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     """Cutters in the order of their first use, then hand tools, clamps, and what else the steps ask for."""
     return (
-        *_cutters(table, work.set_ups), *_led(table, work.set_ups), *_pins_bored(table, work),
+        *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
+        *_pins_bored(table, work),
         *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
 
@@ -102,6 +104,17 @@ def _cutters(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         reach = _by_rule(_up(max(_reach(table, one) for one in group), STEP[units]), units)
         size = said(SIZED.get(cutter, ACROSS_AND_DEEP), across=across, reach=reach)
         yield Tool(translated(cutter), 0, size, _numbers(group))
+
+
+def _starts(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """The bits of holes in which cuts start."""
+    units, alike = table.profile.units, dict[tuple[float, float], list[SetUp]]()
+    for one in set_ups:
+        if any(map(is_closed, one.cuts)):
+            alike.setdefault((one.value("width"), one.value("height")), []).append(one)
+    for (wide, deep), group in alike.items():
+        across, reach = _by_rule(wide, units), _by_rule(_up(deep, STEP[units]), units)
+        yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), _numbers(group))
 
 
 def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:

@@ -104,7 +104,8 @@ def test_slat_triangles_fit_the_borders_of_the_fields(tmp_path: Path) -> None:
                 done += 1
             served = set(jig.serves)
             slanted = {p.code for p in table.parts if p.kind == "slat" and _slants(p.body.points)}
-            assert served == slanted
+            lapped = {p.code for p in table.parts if p.cuts("lap")} if table.sizes.rails > 2 else set()
+            assert served == slanted | lapped
     assert done >= 6
 
 

@@ -9,18 +9,23 @@ from math import cos, degrees, sin
 
 import pytest
 from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
 
 from templategen.drawing.bench_view import BenchView
+from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.jigs.end_hold import CLEAR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
+from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
 from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
 from templategen.packet.shipped import shipped_names
+from templategen.parts.sides import end_edge, ends_of
 from templategen.shop.set_ups.grooves import BLOCKS
+from templategen.shop.set_ups.set_up import Side
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
@@ -260,6 +265,55 @@ def test_a_corner_off_the_block_is_cut_again_by_its_neighbour() -> None:
     assert leans["left-1", "bottom"] == 30 and leans["left-1", "top"] == -30 and leans["left-2", "bottom"] == -60
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_no_edge_leaves_a_tip_unbacked_at_a_finished_shoulder(name: str) -> None:
+    """In the order of the card's lays: where the cutter comes out the long edge is at the block, or the edge that it
+    comes out on is cut after it, or has no tongue and is knifed by the jig's table. Found from the outlines alone."""
+    table, plan = planned(name)
+    (jig,) = end_sled(table)
+    orders: dict[tuple[str, Side], list[Side]] = {}
+    for one in (one for one in plan.set_ups if "END-SLED" in one.jigs):
+        for lay in (lay for cut in one.cuts for lay in cut.lays):
+            orders.setdefault((lay.code, lay.worked), []).append(lay.against)
+    for (code, down), order in orders.items():
+        blank, tips = table.part(code).blank, 0
+        for at, end in enumerate(order):
+            corner = corner_behind(blank, end, down)
+            sides = {side: end_edge(blank, side) for side in (*ends_of(blank), "low", "high")}
+            near = {side: LineString([tuple(p) for p in edge]) for side, edge in sides.items() if edge}
+            if min(near[side].distance(ShapelyPoint(*corner)) for side in ("low", "high")) < HAIR:
+                continue
+            beside = [
+                side for side, line in near.items() if side != end and line.distance(ShapelyPoint(*corner)) < 1e-6
+            ]
+            if beside and beside[0] in order:
+                tips += 1
+                assert beside[0] in order[at + 1 :], (code, down, order)
+            told = " ".join(" ".join(row) for row in jig.ways[1:] if code in spelled(row[0], table))
+            assert not beside or ("first" if beside[0] in order else "knifed") in told
+        assert (code, name) != ("SLAT-07", "towpath-dining") or tips == 2
+
+
+def corner_behind(blank: Outline, end: str, down: str) -> Point:
+    """The corner of an end's edge at which the cutter comes out: with the end at the fence the piece is pushed to the
+    left, so that facing outwards it is the right one, where the edge starts as the outline runs; seen from below, the
+    top down, it is the other."""
+    edge = end_edge(blank, end)
+    assert edge
+    return edge[0] if down == "bottom" else edge[1]
+
+
+def test_the_card_tells_the_edges_of_an_end_in_their_order() -> None:
+    """Which differs by end and by face."""
+    table, plan = planned("towpath-dining")
+    parts = {part.code: part for part in table.parts}
+    (one,) = [one for one in plan.set_ups if "END-SLED" in one.jigs]
+    told = [picture.says for picture in set_up_pictures(one, (), parts, lambda setting: setting.name)]
+    left, right = "edge from below of the left end", "edge from below of the right end"
+    for says, (first, second) in zip(told, (("first", "second"), ("second", "first")), strict=True):
+        assert f"SLAT-07: {second} {left}, then {first} {left}, {first} {right}, then {second} {right}" in says
+
+
 def test_a_piece_without_two_edges_across_from_each_other_is_cut_by_hand() -> None:
     """A slat as short as its rebates are long: no block holds it."""
     table, _ = planned("towpath-dining")
@@ -370,3 +424,43 @@ def test_the_lap_sleds_stop_reaches_the_end_itself(name: str) -> None:
         for rail in (part for part in table.parts if part.cuts("lap")):
             end = [p.y for p in rail.outline.points if abs(p.x - rail.outline.bounds.right) < 1e-6]
             assert stop.count * stop.thickness >= rail.blank.bounds.top - max(end) + 10, (name, rail.code)
+
+
+def test_the_gauge_of_a_slanting_lap_is_set_by_a_triangle_that_its_card_names() -> None:
+    """Three rails cross 30 degrees off square; two cross square, and need none."""
+    table, plan = planned("towpath-dining")
+    laps = [one for one in plan.set_ups if one.operation == "lap"]
+    angles = {round(figure.value, 6) for jig in plan.jigs.jigs if jig.code == "SLAT-GAUGE" for figure in jig.figures}
+    assert laps and all("SLAT-GAUGE" in one.jigs and round(one.value("angle"), 6) in angles for one in laps)
+    (jig,) = lap_sled(table)
+    assert "SLAT-GAUGE" in jig.use[0] and any(told.startswith("The machine's own fence off") for told in jig.use)
+    (jig,) = lap_sled(planned("towpath-side")[0])
+    assert "SLAT-GAUGE" not in " ".join(jig.use) and "square" in jig.use[0]
+
+
+def test_the_sled_tells_its_runner_and_how_its_parts_stand() -> None:
+    """No width of a slot is known, so it is measured; fences lie flat, bridges and guard stand on edge; coarse paper
+    and a hold-down hold the piece, for the teeth pull it off its stop."""
+    table, _ = planned("towpath-dining")
+    (jig,) = sled(table)
+    told, notes = " ".join((*jig.use, *jig.cautions)), {part.code: " ".join(part.notes) for part in jig.parts}
+    assert all(word in told for word in ("Measure the slot", "Bridges on edge", "fence flat", "paper", "hold-down"))
+    assert "lying flat" in notes["SLED-FENCE-1"] and "on edge" in notes["SLED-GUARD"]
+
+
+def test_two_slivers_fall_off_where_a_groove_is_cut_before_the_cheek() -> None:
+    """Of rails, not of legs."""
+    _, plan = planned("towpath-dining")
+    for one in (one for one in plan.set_ups if one.operation == "shoulder"):
+        assert any("two slivers" in told for told in one.does) is one.codes[0].startswith("RAIL")
+
+
+def test_packing_isn_t_made_before_there_is_wood_for_it() -> None:
+    """It comes off a strip, as test pieces do; no jig is told to be taken off both ways at its ends."""
+    _, plan = planned("towpath-dining")
+    first = plan.operations[0].operation
+    assert "PACK-TONGUE" not in first.jigs
+    assert any(told.startswith("not yet") and "PACK-TONGUE" in told for told in first.tells)
+    (corner,) = [jig for jig in plan.jigs.jigs if jig.code == "LEG-CORNER"]
+    told = " ".join((*corner.use, *corner.cautions))
+    assert ("end to end" in told) is not ("short of the ends" in told)

@@ -6,7 +6,7 @@ from math import cos, radians
 
 import pytest
 
-from templategen.catalogue import read_as
+from templategen.catalogue import figured, read_as
 from templategen.drawing.drawing import Shape, Words
 from templategen.drawing.machine_marks import WASTE
 from templategen.drawing.set_up_picture import set_up_pictures
@@ -17,7 +17,9 @@ from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.shop.set_ups.words import lies, number
+from templategen.units import length_by_rule
 from templategen.work.plan import work_plan
+from templategen.work.tools import tools_of
 from tests.proof.followed import Record, alone, faults, without_steps, written
 from tests.table.made import table_of
 
@@ -70,6 +72,54 @@ def test_pieces_are_let_down_where_their_groove_starts_and_stop_where_it_ends(na
                 ), (lay, told, grooves)
                 seen += bool(told)
     assert seen
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_nothing_is_let_down_on_a_cutter_that_turns(name: str) -> None:
+    """A groove that is open at one end is entered there, either face at the fence; one that isn't starts over a hole
+    that is bored within its lines at both its ends, of which the list of tools names the bit."""
+    table = table_of(name=name)
+    plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
+    for one in filter(fed, plan.set_ups):
+        closed = [cut for cut in one.cuts if "rear" in blocks(one, cut)]
+        assert all({*blocks(one, cut)} == {"rear", "front"} for cut in closed)
+        wide, deep = one.value("width"), one.value("height")
+        bored = [told for told in one.does if "first bore both ends" in told]
+        assert len(bored) == sum(len(cut.codes) for cut in closed)
+        if closed and one.operation == "groove":
+            across, depth = (figured(length_by_rule(size, table.profile.units)) for size in (wide, deep))
+            assert all(f"{across} across and {depth} deep" in told for told in bored)
+            assert any(tool.item == "bit" and f"{one.number}" in tool.use for tool in tools_of(table, plan))
+        for part in (table.part(code) for cut in closed for code in cut.codes if one.operation == "groove"):
+            (told,) = (told for told in bored if told.startswith(f"{part.code}:"))
+            (groove,) = part.cuts("groove")
+            face, box = part.face(groove.face).outline.bounds, groove.outline.bounds
+            places = face.top - box.centre.y, box.left - face.left + wide / 2
+            off, at = (figured(length_by_rule(size, table.profile.units)) for size in places)
+            assert f"{off} from the face at the fence, {at}" in told and box.width > 2 * wide
+
+
+def test_an_open_end_goes_first_with_either_face_at_the_fence() -> None:
+    """With the underside there the cutter stands as much further off as is left below the groove, so that it runs
+    where the others do; a router in the hand goes by the top alone."""
+    table = table_of(name="towpath-dining")
+    (one,) = (one for one in set_ups(table) if one.operation == "groove")
+    rail = table.part("RAIL-LOW")
+    turned = [cut for cut in one.cuts if any(own.name == "fence" for own in cut.settings)]
+    assert [{lay.against for lay in cut.lays} for cut in turned] == [{"bottom"}] and one.cuts[-1] == turned[0]
+    assert one.value("fence") + one.value("width") == rail.thickness - one.value("fence", turned[0])
+    by_hand = table_of({"shop.machines": ("hand router",)}, "towpath-dining")
+    for other in (other for other in set_ups(by_hand) if other.operation == "groove"):
+        assert {lay.against for cut in other.cuts for lay in cut.lays} == {"top"}
+        assert not any(own.name == "fence" for cut in other.cuts for own in cut.settings)
+
+
+def test_a_gauge_is_swung_once() -> None:
+    """Of the rails in a lap's set-up all that lie one way are cut before any that lie the other."""
+    for name in ("towpath-dining", "towpath-hex"):
+        for one in set_ups(table_of(name=name)):
+            for cut in one.cuts if one.operation == "lap" and one.way == "machine" else ():
+                assert [lay.swung for lay in cut.lays] == sorted(lay.swung for lay in cut.lays), (name, one.number)
 
 
 def test_what_is_open_is_entered_there() -> None:

@@ -95,9 +95,13 @@ def test_no_long_segment_is_stood_on_its_mitre() -> None:
     long = {"shop.machines": ("router table", "hand router", "mitre saw")}
     (slot,) = (one for one in set_ups(table_of(long, name="towpath-hex")) if one.operation == "spline slot")
     assert slot.way == "hand-held" and CARRIED not in slot.warnings
-    bare = {"shop.machines": ("router table", "mitre saw"), "shop.hand_tools": ()}
+    bare = {"shop.machines": ("router table", "mitre saw"), "shop.hand_tools": ("brace",)}
     (slot,) = (one for one in set_ups(table_of(bare, name="towpath-hex")) if one.operation == "spline slot")
-    assert slot.way == "machine" and CARRIED in slot.warnings
+    assert (
+        slot.way == "machine"
+        and CARRIED in slot.warnings
+        and any("first bore both ends" in told for told in slot.does)
+    )
     short = set_ups(table_of(name="towpath-side"))
     assert {one.way for one in short if one.operation == "spline slot"} == {"machine"}
 

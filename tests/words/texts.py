@@ -81,7 +81,7 @@ from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, TALLER, WAYS
+from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE
 from templategen.shop.trial_wood import ANY_WOOD
@@ -435,7 +435,9 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
     yield "all steps of the assembly together", ASSEMBLY
-    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER))
+    yield from (
+        ("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, SLIVERS)
+    )
     yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))

@@ -43,8 +43,8 @@ def told(operations: Sequence[tuple[Any, Sequence[str]]], jigs: Sequence[Any], c
 
 
 def made_first(codes: Sequence[str]) -> list[str]:
-    """Jigs of sheet; test pieces come off their strips as their set-ups are made."""
-    return [code for code in codes if not code.startswith("TEST-")]
+    """Jigs of sheet; test pieces and packing come off their strips as their set-ups are made."""
+    return [code for code in codes if not code.startswith(("TEST-", "PACK-"))]
 
 
 def planned(machines: Sequence[Machine], **changes: Any) -> set[str]:

@@ -16,8 +16,9 @@ from templategen.jigs.trial_piece import lap_length
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
-from templategen.shop.set_ups.feed import FED, ended
+from templategen.shop.set_ups.feed import FED, ended, is_closed
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
+from templategen.shop.set_ups.starts import BORERS, starts
 from templategen.shop.set_ups.ways import (
     ABOUT,
     CARRIED,
@@ -26,6 +27,7 @@ from templategen.shop.set_ups.ways import (
     ON_THE_WOOD,
     OPEN_FIRST,
     SLED,
+    SLIVERS,
     TALLER,
     WAYS,
     ShopWay,
@@ -161,6 +163,10 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         )
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
+    if set_up.operation == "shoulder" and way.kind == "machine":
+        yield from (SLIVERS,) if any(table.part(code).cuts("groove") for code in set_up.codes) else ()
+    if set_up.operation in FED and way.kind == "machine":
+        yield from starts(table, set_up)
     thick = sorted({round(table.part(code).thickness, 3) for code in set_up.codes})
     if set_up.operation in CUTS_RIGHT_THROUGH and "table saw" in way.needs and len(thick) > 1:
         sizes = ", ".join(length_by_rule(one, units) for one in thick)
@@ -270,6 +276,8 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
         return False
     if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + TURNED:
         return False
+    if way.kind == "machine" and set_up.operation in FED and first_of(table.profile.shop, *BORERS) == NOTHING:
+        return not any(map(is_closed, set_up.cuts))
     if way.kind == "template" and not templated(table, set_up.operation).issuperset(set_up.codes):
         return False
     if set_up.operation not in CUTS_RIGHT_THROUGH:

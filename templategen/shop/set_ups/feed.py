@@ -1,7 +1,7 @@
 """How a piece is fed over a cutter: before its fence, from right to left as its maker sees it.
 
-A block before it ends the cut; where the cut starts in the wood a block behind it holds the piece as it is let down.
-Tools that go over the piece, and hands, go by where the cut starts and ends on the wood.
+A block before it ends the cut; where the cut starts in the wood a block stands behind it, and the cutter in a bored
+hole. Tools that go over the piece, and hands, go by the top and by where the cut starts and ends on the wood.
 """
 
 from collections.abc import Iterable
@@ -38,19 +38,26 @@ def open_first(worked: Literal["left", "right"], stopped: bool) -> Side:
 
 
 def ended(cuts: Iterable[Cut], over_a_cutter: bool) -> tuple[Cut, ...]:
-    """Cuts by the blocks that pieces fed `over_a_cutter` are let down at and stop at, else by where they start and
-    end on the wood; those that are then alike are one."""
-    without = ON_THE_PIECE if over_a_cutter else OVER_THE_CUTTER
+    """Cuts by the blocks that pieces fed `over_a_cutter` start and stop at, else by where they start and end on the
+    wood, all from the top: a cut has a fence of its own where the open end goes first so. Those alike are one."""
+    without = ON_THE_PIECE if over_a_cutter else (*OVER_THE_CUTTER, "fence")
     found: dict[tuple[object, ...], Cut] = {}
     for cut in cuts:
         every = (*cut.settings, *cut.otherwise)
         settings = tuple(one for one in every if one.name not in without)
         otherwise = tuple(one for one in every if one.name in without)
-        lays = tuple(_at_its_block(lay, settings) for lay in cut.lays) if over_a_cutter else cut.lays
+        turned = any(one.name == "fence" for one in otherwise)
+        lays = tuple(_at_its_block(lay, settings) if over_a_cutter else replace(lay, against="top") if turned else lay
+                     for lay in cut.lays)  # fmt: skip
         key = tuple((one.name, round(one.figure.value, SAME)) for one in settings)
         known = found.get(key, Cut(settings, (), otherwise))
         found[key] = replace(known, lays=(*known.lays, *lays))
     return tuple(found.values())
+
+
+def is_closed(cut: Cut) -> bool:
+    """Whether it starts in the wood, over a hole that is bored there."""
+    return any(one.name == "rear" for one in cut.settings)
 
 
 def _at_its_block(lay: Lay, settings: Iterable[Setting]) -> Lay:

@@ -13,10 +13,12 @@ from templategen.shop.set_ups.ways import TALLER
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
 BLOCKS: dict[SettingName, str] = {
-    "rear": "from the block behind the piece to the cutter's far side: there the piece is let down",
+    "rear": "from the block behind the piece to the cutter's far side: there the cut starts",
     "front": "from the block before the piece to the cutter's far side: there the cut ends",
 }
 """What a block's distance is."""
+
+TURNED = "underside at the fence: from there to the cutter's near side"
 
 TO_THE_LINE = (
     "from its outer corner to where the slot ends: draw it on the face, and stop where it meets the line on the fence"
@@ -35,7 +37,8 @@ def groove_job(
     """The groove of rim and rails (`operation` "groove") or a spline's slot in a mitre.
 
     `fence` is the quantity of the distance from the fence to the cutter. Where the cut runs out, `own` has no stop.
-    `whole` is the quantity of a mitred piece's length between the corners that blocks touch.
+    `whole` is the quantity of a mitred piece's length between the corners that blocks touch. A groove that is open at
+    one end alone is entered there, if need be with the underside at the fence.
     """
     grooves = operation == "groove"
     width, depth = (
@@ -43,7 +46,10 @@ def groove_job(
     )
     words = "the groove" if grooves else "the slot"
     blocks = tuple(_blocks(ledger, lay, own, whole))
-    name, stops = "groove" if grooves else "spline_slot", [one.name for one in blocks]
+    if grooves and [one.name for one in blocks] == ["rear"]:
+        lay = replace(lay, against="bottom")
+        blocks = (*_blocks(ledger, lay, own, whole), ledger.setting("fence", _from_underside(ledger), TURNED))
+    name, stops = "groove" if grooves else "spline_slot", [one.name for one in blocks if one.name != "fence"]
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     warnings = (*made.warnings, *([TALLER] if whole and stops else []))
     shared = (
@@ -68,7 +74,7 @@ def groove_job(
 
 
 def _blocks(ledger: Ledger, lay: Lay, own: tuple[Setting, ...], whole: str) -> Iterator[Setting]:
-    """The blocks that a piece is let down at and stops at, of where its groove starts and ends from `lay.stop_at`."""
+    """The blocks that a piece starts and stops at, of where its groove starts and ends from `lay.stop_at`."""
     at_rear = lay.stop_at == rear_of(lay)
     for one in own:
         quantity = one.figure.quantity
@@ -91,3 +97,9 @@ def from_top(ledger: Ledger) -> str:
     """The quantity of the wood between the top of rim and rails and their groove."""
     says = "wood between the top and the groove"
     return ledger.add("groove.from_top", says, "mm", "T - upper", upper="joints.groove_top")
+
+
+def _from_underside(ledger: Ledger) -> str:
+    """The quantity of the wood between the underside of rim and rails and their groove."""
+    return ledger.add("groove.from_underside", "wood between the underside and the groove", "mm", "lower",
+                      lower="joints.groove_bottom")  # fmt: skip

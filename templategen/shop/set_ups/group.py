@@ -4,7 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import get_args
 
-from templategen.shop.set_ups.set_up import Check, Cut, Job, Operation, Proof, Setting, SetUp
+from templategen.shop.set_ups.feed import OVER_THE_CUTTER
+from templategen.shop.set_ups.set_up import Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
 
 ORDER: tuple[Operation, ...] = get_args(Operation)
 
@@ -70,12 +71,25 @@ def _off(check: Check) -> float:
 
 
 def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
-    """One cut for each setting of its own; those without a stop first, for what is off its strip goes to one."""
+    """One cut for each setting of its own; those without a stop first, for what is off its strip goes to one, last
+    those with a fence of their own. A gauge is swung once: laps that lie the other way come after all others."""
     groups: dict[tuple[object, ...], list[Job]] = {}
     for job in jobs:
         groups.setdefault(_values(job.own), []).append(job)
     cuts = [
-        Cut(group[0].own, tuple(replace(lay, pieces=lay.pieces * tables) for job in group for lay in job.lays))
+        Cut(group[0].own, tuple(replace(lay, pieces=lay.pieces * tables) for lay in _lays(group)))
         for group in groups.values()
     ]
-    return tuple(sorted(cuts, key=lambda cut: [(one.name == "stop", one.figure.value) for one in cut.settings]))
+    return tuple(sorted(cuts, key=_rank))
+
+
+def _rank(cut: Cut) -> tuple[bool, list[tuple[bool, float]]]:
+    names = {one.name for one in cut.settings}
+    return "fence" in names and not names.isdisjoint(OVER_THE_CUTTER), [
+        (one.name == "stop", one.figure.value) for one in cut.settings
+    ]
+
+
+def _lays(jobs: Sequence[Job]) -> list[Lay]:
+    lays = [lay for job in jobs for lay in job.lays]
+    return sorted(lays, key=lambda lay: lay.swung) if jobs[0].operation == "lap" else lays

@@ -221,22 +221,27 @@ def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> 
 
 
 def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
-    """The same rebate on both faces of every end that has a tongue; by hand where no clamp holds the piece."""
-    faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
-    tongued = [end for end in ends if end.is_tongued]
-    lays = [Lay(part.code, part.count, worked, up, end.end) for end in tongued for worked, up in faces]
-    for by_hand in (False, True):
-        some = [lay for lay in lays if _is_held(ledger, part, lay) is not by_hand]
+    """The same rebate on both faces of every end that has a tongue, of an end's edges first the one whose corner is
+    off the block: the cut beside it then takes what breaks out there. By hand where no clamp holds the piece."""
+    faces: tuple[tuple[Literal["top", "bottom"], Side], ...] = (("top", "bottom"), ("bottom", "top"))
+    deep = ledger.value("joints.tongue_length")
+    by_machine: list[Lay] = []
+    unheld: list[Lay] = []
+    for worked, up in faces:
+        lays = [Lay(part.code, part.count, worked, up, end.end) for end in ends if end.is_tongued]
+        if on_gauge(part):
+            by_machine += lays
+            continue
+        holds = [hold(part, lay.against, worked, deep) for lay in lays]
+        held = [(lay, one) for lay, one in zip(lays, holds, strict=True) if one]
+        held.sort(key=lambda found: (found[0].against.startswith("right"), not found[1].is_free))
+        by_machine += [lay for lay, _ in held]
+        unheld += [lay for lay, one in zip(lays, holds, strict=True) if not one]
+    for by_hand, some in ((False, by_machine), (True, unheld)):
         if some:
             sizes = "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness"
             job = rebate_job(ledger, "tongue", *sizes, some)
             yield replace(job, by_hand=job.by_hand or by_hand)
-
-
-def _is_held(ledger: Ledger, part: Part, lay: Lay) -> bool:
-    """Whether the piece can be clamped for a rebate, to a block or to a gauge."""
-    down: Literal["top", "bottom"] = "top" if lay.worked == "top" else "bottom"
-    return on_gauge(part) or hold(part, lay.against, down, ledger.value("joints.tongue_length")) is not None
 
 
 def _eased(part: Part, done: str) -> Iterator[Side]:

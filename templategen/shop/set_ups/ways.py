@@ -67,6 +67,12 @@ def _pegged(pricked: str, clamped: str, backed: str) -> tuple[ShopWay, ...]:
 SLED = "further than the saw turns: on SLED, its fence on the line of this angle"
 """For angles beyond a saw's own gauge."""
 
+SLIVERS = (
+    "the groove is cut already, so two slivers fall off at the cheek: a push stick takes them past the blade, never"
+    " fingers"
+)
+"""Where a tenon's narrow shoulder is sawn along a groove."""
+
 LEFT = {
     (False, True): "stopped: a round bit leaves a round end; square it with a chisel",
     (False, False): "stopped: a round bit leaves a round end; take the mate's corners off until it goes home",
@@ -88,12 +94,12 @@ OPEN_FIRST = (
 )
 
 ON_THE_CUTTER = (
-    "feed from right to left as drawn, on TALL-FENCE; where a rear block is told set the end down at it, the other"
-    " end raised clear of the cutter, and let it down slowly, its face flat on the fence, a hand at each end of a"
-    " batten stuck along its upper edge with double-sided tape, past both ends of a short piece, never over the"
-    " cutter; else its open end goes first; every time stop the machine, then lift"
+    "feed from right to left as drawn, on TALL-FENCE, an open end first; at the front block stop the machine, then"
+    " lift. Where a rear block is told start over a bored hole, at every pass and level: the machine stands still,"
+    " the piece is set down by that block, the bit in the middle of the hole, free to turn by hand; held there by"
+    " featherboards and a hand on either end, start and feed"
 )
-"""How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
+"""How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
 
 TALLER = "blocks taller than a mitred piece: its upper corner alone touches them"
 """Where a piece whose ends lean out over its foot comes to blocks."""

@@ -1,0 +1,50 @@
+"""Holes in which a cut begins that starts in the wood: the cutter stands in one before it turns."""
+
+from collections.abc import Iterator
+from math import isclose
+
+from templategen.catalogue import figured
+from templategen.checks.describe import said
+from templategen.parts.part import Part
+from templategen.shop.set_ups.feed import is_closed
+from templategen.shop.set_ups.set_up import Cut, SetUp
+from templategen.table.assembly import Table
+from templategen.table.profile.choices import HandTool, Machine
+from templategen.units import length_by_rule
+
+BORERS: tuple[Machine | HandTool, ...] = ("drill press", "drill", "brace")
+"""What bores them."""
+
+NEAR = 0.01
+"""Distances within this are one, mm."""
+
+
+def starts(table: Table, set_up: SetUp) -> Iterator[str]:
+    """Where the holes stand, for each cut that is closed at both ends."""
+    for cut in filter(is_closed, set_up.cuts):
+        for code in cut.codes:
+            wide = set_up.value("width", cut)
+            sizes = wide, set_up.value("height", cut), set_up.value("fence", cut) + wide / 2
+            one, other = _middles(set_up, cut, table.part(code), wide)
+            across, deep, off, near, far = (
+                figured(length_by_rule(size, table.profile.units)) for size in (*sizes, one, other)
+            )
+            told = (
+                "{code}: first bore both ends of the cut, {across} across and {deep} deep, that end clamped level:"
+                " middles {off} from the face at the fence, {near} and {far} from the corner on the outer edge"
+                if set_up.operation == "spline slot"
+                else "{code}: first bore both ends of the cut, {across} across and {deep} deep, the piece clamped on"
+                " edge: middles {off} from the face at the fence, {near}[ and {far}] in from the corners of that edge"
+            )
+            far = "" if isclose(one, other, abs_tol=NEAR) else far
+            yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
+
+
+def _middles(set_up: SetUp, cut: Cut, part: Part, wide: float) -> tuple[float, float]:
+    """How far in they stand: in a groove each from its own corner, left first, in a mitre both from the outer one."""
+    if set_up.operation == "spline slot":
+        start, end = (one.figure.value for one in cut.otherwise if one.name in ("start", "end"))
+        return start + wide / 2, end - wide / 2
+    groove = part.cuts("groove")[0]
+    face, box = part.face(groove.face).outline.bounds, groove.outline.bounds
+    return box.left - face.left + wide / 2, face.right - box.right + wide / 2
