@@ -114,7 +114,8 @@ def _starts(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
             alike.setdefault((one.value("width"), one.value("height")), []).append(one)
     for (wide, deep), group in alike.items():
         across, reach = _by_rule(wide, units), _by_rule(_up(deep, STEP[units]), units)
-        yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), _numbers(group))
+        use = said("holes to start in, {set_ups}", set_ups=_numbers(group))
+        yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), use)
 
 
 def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:

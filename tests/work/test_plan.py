@@ -229,7 +229,7 @@ def test_set_ups_are_the_same_everywhere(name: str) -> None:
         assert (row["operation"], row["machine"]) == (one["operation"], set_up["machine"])
         assert (plan[row["set_up"]]["operation"], plan[row["set_up"]]["way"]) == (one["operation"], one["way"])
         assert one["way"].startswith(row["machine"]) and one["works_on"] == plan[row["set_up"]]["works_on"]
-        figures = {setting["name"]: setting for entry in (cut, set_up) for setting in entry["settings"]}
+        figures = {setting["name"]: setting for entry in (set_up, cut) for setting in entry["settings"]}
         for what, setting in figures.items():
             (column,) = [head for head in row if head in (what, f"{what}_{setting['unit']}")]
             assert float(row[column]) == pytest.approx(setting["value"], abs=0.0051), (row["set_up"], what)
