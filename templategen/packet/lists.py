@@ -72,8 +72,8 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
     return {**_csv(lists), **({"lists/labels.pdf": printed} if printed else {})}
 
 
-def stock_lists(table: Table, laid: LaidStock | None, strips: Sequence[TrialWood] = ()) -> dict[str, bytes]:
-    """What belongs to the stock: what to buy, boards by volume, and the offcuts as stock for the next profile."""
+def stock_lists(table: Table, laid: LaidStock | None, strips: tuple[TrialWood, ...]) -> dict[str, bytes]:
+    """What belongs to the stock: what to buy, boards by volume, and what is left as stock for the next profile."""
     from templategen.shop.boards import boards_list
     from templategen.shop.buy_list import buy_list
 
@@ -83,7 +83,7 @@ def stock_lists(table: Table, laid: LaidStock | None, strips: Sequence[TrialWood
         "buy-list": buy_list(table, laid.used, laid.unserved, laid.tables, sawn.boards, sawn.unserved),
         "boards": boards_list(table, laid.used, laid.tables),
     }
-    return {**_csv(lists), "lists/offcuts.toml": offcut_list(table, laid).encode()}
+    return {**_csv(lists), "lists/offcuts.toml": offcut_list(table, sawn.left).encode()}
 
 
 def price_lists(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan) -> dict[str, bytes]:

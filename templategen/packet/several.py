@@ -30,6 +30,7 @@ from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shares import chosen
 from templategen.packet.stock_files import Routed
 from templategen.packet.supply import Order
+from templategen.shop.trial_wood import TrialWood
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -95,7 +96,7 @@ def make_packets(
     files |= {path: data for one in shared for path, data in one.items()}
     digest = sha256("\n".join(profile.sha256 for profile in profiles).encode()).hexdigest()
     if "page" in shares:
-        files["index.html"] = page_of_several(table, packets, found, laid, files, digest)
+        files["index.html"] = page_of_several(table, packets, found, laid, files, digest, joint[made.TEST_WOOD])
     told = _record(table, packets, digest, found, laid or elsewhere, files)
     tell("packet.json", 1.0)
     return Packets(packets, found, {"packet.json": _text(told), **files}, told)
@@ -182,7 +183,7 @@ def _joint(
         table_stages.TABLE: table,
         stages.ORDERS: orders,
         made.ROUTED: routed,
-        made.TEST_WOOD: (),
+        made.TEST_WOOD: _test_wood(orders, list(own.values())) if {"lists", "page"}.intersection(shares) else (),
     }
     return table_stages.begun(table.profile, shares, effort, tell, orders[0].tables).again(known)
 
@@ -206,6 +207,12 @@ def _routed(orders: Sequence[Order], known: Sequence[Routed]) -> Routed:
     clean = {order.code(code): edges for order, one in both for code, edges in one.clean.items()}
     bits = tuple(dict.fromkeys(bit for one in known for bit in one.bits))
     return replace(known[0], parts=parts, bits=bits, clean=clean)
+
+
+def _test_wood(orders: Sequence[Order], own: Sequence[Worked]) -> tuple[TrialWood, ...]:
+    """The test strips of all tables, each under the code of its own."""
+    strips = ((order, strip) for order, worked in zip(orders, own, strict=True) for strip in worked[made.TEST_WOOD])
+    return tuple(replace(strip, code=order.code(strip.code)) for order, strip in strips)
 
 
 def _record(

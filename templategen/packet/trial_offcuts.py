@@ -1,62 +1,54 @@
 """Which offcuts of the layouts the test strips come out of, and which boards are bought for the rest."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.catalogue import translated, worded
+from templategen.nesting.offcuts import LEAST_LENGTH, LEAST_WIDTH
 from templategen.packet.lay_out import LaidStock
-from templategen.packet.offcut_list import offcut_pieces
+from templategen.packet.offcut_list import BOUGHT, GRAIN, Offcut, offcuts_of
 from templategen.packet.supply import piece_of
 from templategen.shop.boards import THIN
-from templategen.shop.rough import wider
 from templategen.shop.trial_wood import ANY_WOOD, TrialWood
 from templategen.table.profile.model_of_shop import Shop, Stock
 
-BOUGHT = "to be bought"
+TO_BE_BOUGHT = "to be bought"
 
 ONE_MORE = "{stock}, one more"
 
 
 @dataclass(frozen=True, slots=True)
-class _Left:
-    """A rectangle of wood that is left over, mm, and the offcut or board that it belongs to."""
-
-    name: str
-    wood: str
-    length: float
-    width: float
-    thickness: float
-
-
-@dataclass(frozen=True, slots=True)
 class StripsSawn:
     """`out_of`: for each entry the offcuts and further boards that its strips are sawn out of, by name; `boards`: how
-    many further pieces of which stock; `unserved`: strips that no stock holds, `count` of each."""
+    many further pieces of which stock; `unserved`: strips that no stock holds, `count` of each; `left`: what of all
+    that wood is worth keeping afterwards."""
 
     out_of: tuple[tuple[str, ...], ...]
     boards: Mapping[str, int]
     unserved: tuple[TrialWood, ...]
+    left: tuple[Offcut, ...]
 
 
 def strips_sawn(shop: Shop, stock: Sequence[Stock], laid: LaidStock, strips: Sequence[TrialWood]) -> StripsSawn:
     """Every strip out of the least piece of wood that is left over; where none is large enough, out of one more board
     of the stock that costs least for each strip, of which what remains serves the strips after it."""
-    left, used, more = list(_lefts(laid)), laid.used, Counter[str]()
+    left = [offcut for one in laid.sheets for offcut in offcuts_of(one)]
+    used, more = laid.used, Counter[str]()
     out_of: list[tuple[str, ...]] = []
     unserved: list[TrialWood] = []
     for strip in strips:
         names = []
         for _ in range(strip.count):
             there = [one for one in stock if one.count is None or used.get(one.name, 0) + more[one.name] < one.count]
-            if not any(_holds(shop, one, strip) for one in left) and (board := _cheapest(shop, there, strip)):
+            if not any(_holds(one, strip) for one in left) and (board := _cheapest(shop, there, strip)):
                 more[board.name] += 1
                 left.append(_whole(board))
-            names.append(_taken(shop, left, strip))
-        out_of.append(tuple(name or translated(BOUGHT) for name in names))
+            names.append(_taken(shop.saw_kerf, left, strip))
+        out_of.append(tuple(name or translated(TO_BE_BOUGHT) for name in names))
         if missing := names.count(""):
             unserved.append(replace(strip, count=missing))
-    return StripsSawn(tuple(out_of), dict(more), tuple(unserved))
+    return StripsSawn(tuple(out_of), dict(more), tuple(unserved), tuple(one for one in left if _worth_keeping(one)))
 
 
 def _cheapest(shop: Shop, stock: Sequence[Stock], strip: TrialWood) -> Stock | None:
@@ -67,47 +59,43 @@ def _cheapest(shop: Shop, stock: Sequence[Stock], strip: TrialWood) -> Stock | N
     return min(able, default=None, key=lambda one: (one.price / many[one.name], one.thickness, one.name))
 
 
-def _lefts(laid: LaidStock) -> Iterator[_Left]:
-    for one in laid.sheets:
-        for piece, _ in offcut_pieces(one):
-            yield _Left(piece.name, one.supply.wood, piece.length, piece.width, one.supply.thickness)
+def _worth_keeping(one: Offcut) -> bool:
+    return one.piece.length >= LEAST_LENGTH and one.piece.width >= LEAST_WIDTH
 
 
-def _whole(stock: Stock) -> _Left:
-    room = piece_of(stock).room
-    return _Left(worded(ONE_MORE, stock=stock.name), stock.wood, room.width, room.height, stock.thickness)
+def _whole(stock: Stock) -> Offcut:
+    piece = piece_of(stock)
+    board = Offcut(piece, stock.name, BOUGHT, (0.0, 0.0), stock.wood, stock.thickness)
+    told = board.part((piece.room.left, piece.room.bottom, piece.room.width, piece.room.height))
+    return replace(told, piece=replace(told.piece, name=worded(ONE_MORE, stock=stock.name)))
 
 
 def _yields(shop: Shop, stock: Stock, strip: TrialWood) -> int:
     """How many of the strip a piece of stock holds; none where it has faults, is a sheet, or is too small."""
     board = _whole(stock)
-    if stock.kind != "board" or stock.faults or stock.fault_areas or not _holds(shop, board, strip):
+    if stock.kind != "board" or stock.faults or stock.fault_areas or not _holds(board, strip):
         return 0
-    sizes = zip((board.length, board.width), _rough(shop, strip), strict=True)
+    sizes = zip((board.piece.length, board.piece.width), strip.rough, strict=True)
     along, across = (int((size + shop.saw_kerf) // (rough + shop.saw_kerf)) for size, rough in sizes)
     return along * across
 
 
-def _rough(shop: Shop, strip: TrialWood) -> tuple[float, float]:
-    return strip.length + shop.longer, strip.width + wider(shop, strip.length)
-
-
-def _holds(shop: Shop, left: _Left, strip: TrialWood) -> bool:
-    long, wide = _rough(shop, strip)
+def _holds(left: Offcut, strip: TrialWood) -> bool:
+    long, wide = strip.rough
     thick = left.thickness >= strip.thickness - THIN
-    return strip.wood in (left.wood, ANY_WOOD) and left.length >= long and left.width >= wide and thick
+    return strip.wood in (left.wood, ANY_WOOD) and left.piece.length >= long and left.piece.width >= wide and thick
 
 
-def _taken(shop: Shop, left: list[_Left], strip: TrialWood) -> str:
-    """The least of what is left that holds one strip as sawn out, "" where none does; what that leaves of it is left
-    for others."""
-    fit = [one for one in left if _holds(shop, one, strip)]
+def _taken(kerf: float, left: list[Offcut], strip: TrialWood) -> str:
+    """The least of what is left that holds one strip as sawn out, "" where none does; what that leaves of it, beyond
+    and beside the strip, stands in its place for others."""
+    fit = [one for one in left if _holds(one, strip)]
     if not fit:
         return ""
-    long, wide = _rough(shop, strip)
-    least = min(fit, key=lambda one: (one.length * one.width * one.thickness, one.name))
-    left.remove(least)
-    beyond = replace(least, length=least.length - long - shop.saw_kerf)
-    beside = replace(least, length=long, width=least.width - wide - shop.saw_kerf)
-    left += [one for one in (beyond, beside) if min(one.length, one.width) > 0]
-    return least.name
+    long, wide = strip.rough
+    least = min(fit, key=lambda one: (one.piece.length * one.piece.width * one.thickness, one.piece.name))
+    length, width = least.piece.length, least.piece.width
+    boxes = (long + kerf, 0.0, length - long - kerf, width), (0.0, wide + kerf, long, width - wide - kerf)
+    place = left.index(least)
+    left[place : place + 1] = [least.part(box) for box in boxes if min(box[2:]) > GRAIN]
+    return least.piece.name

@@ -143,11 +143,10 @@ def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
     if not record["stock"]:
         return {}
     table, laid = worked[table_stages.TABLE], _laid(worked, record)
+    lists = stock_lists(table, laid, worked[made.TEST_WOOD])
     if "packets" in record:
-        return stock_lists(table, laid)
-    priced = price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])
-    strips = worked[made.TEST_WOOD]
-    return {**stock_lists(table, laid, strips), **priced}
+        return lists
+    return {**lists, **price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])}
 
 
 def customer_sheet_of(worked: Worked, record: Record) -> CustomerSheet:

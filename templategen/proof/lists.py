@@ -129,31 +129,39 @@ def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
             yield name, translated("is of another wood or price than the record says")
         yield from _sizes(name, row, [*piece["size"], piece["thickness"]], 1)
     codes = {part["code"] for part in record["parts"]} | {
-        name for name in rows if name.startswith(("STRIP-", "SCRAP-"))
+        name for name in rows if name.rpartition("/")[2].startswith(("STRIP-", "SCRAP-"))
     }
     codes |= {name for name in rows if read_as(worded("{stock}, for test strips"), name)}
     yield from ((name, translated("isn't used by the record")) for name, row in rows.items() if name not in codes)
 
 
 def _offcuts(record: Record, text: str) -> Iterator[tuple[str, str]]:
-    told = tomllib.loads(text).get("stock", [])
-    wanted = [
-        (f"{piece['name'][:40].strip()} {piece['piece']} offcut {number}", piece, box)
+    """What is listed lies within an offcut of the layouts, or comes of a board bought for test strips; pieces of one
+    together cover no more than it does. (That nothing is missing is seen where the list is made anew.)"""
+    room = {
+        f"{piece['name'][:40].strip()} {piece['piece']} offcut {number}": (
+            *box[2:],
+            piece["thickness"],
+            piece["wood"],
+        )
         for piece in record["stock"]
         for number, box in enumerate(piece["offcuts"], 1)
-    ]
-    if len(told) != len(wanted):
-        yield "", worded("has {told} offcuts, the record {wanted}", told=len(told), wanted=len(wanted))
-        return
-    for entry, (name, piece, box) in zip(told, wanted, strict=True):
-        sizes = [_millimetres(entry[key]) for key in ("length", "width", "thickness")]
-        true = (*box[2:], piece["thickness"])
-        if entry["name"] != name or entry["wood"] != piece["wood"] or entry["count"] != 1:
+    }
+    listed: dict[str, float] = {}
+    for entry in tomllib.loads(text).get("stock", []):
+        name, sizes = entry["name"], [_millimetres(entry[key]) for key in ("length", "width", "thickness")]
+        own = next((one for one in (name, name.rpartition("-")[0]) if one in room), "")
+        if not own and any(read_as(worded("{stock}, one more"), one) for one in (name, name.rpartition("-")[0])):
+            continue
+        if not own or (sizes[2], entry["wood"], entry["count"]) != (*room[own][2:], 1):
             yield name, translated("is called or made otherwise than the record says")
-        if any(not -2 * HALF_DIGIT[2] <= size - own <= 1e-6 for size, own in zip(sizes, true, strict=True)):
+            continue
+        listed[own] = listed.get(own, 0.0) + sizes[0] * sizes[1]
+        length, width, *_ = room[own]
+        if sizes[0] > length + 1e-6 or sizes[1] > width + 1e-6 or listed[own] > length * width + 1e-6:
             yield (
                 name,
-                worded("measures {sizes}, the record says {n}", sizes=sizes, n=[round(size, 2) for size in true]),
+                worded("measures {sizes}, the record says {n}", sizes=sizes, n=[round(length, 2), round(width, 2)]),
             )
 
 

@@ -9,7 +9,7 @@ from templategen.jigs.trial_piece import SPARE, lap_length, trial_tenon
 from templategen.parts.part import Part, PartKind
 from templategen.shop.cut_list import SIZES, inch_columns
 from templategen.shop.listing import Cell, Listing
-from templategen.shop.rough import LONGEST_STRIP
+from templategen.shop.rough import LONGEST_STRIP, wider
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import SCRAP_RING, STRIPS, pair_length
 from templategen.table.assembly import Table
@@ -30,7 +30,8 @@ STEP = 10.0
 
 @dataclass(frozen=True, slots=True)
 class TrialWood:
-    """`count` strips: their wood, finished section and `length`, mm; the set-ups `tried` on them, by number."""
+    """`count` strips: their wood, finished section and `length`, mm; the set-ups `tried` on them, by number; length
+    and width of each as sawn out."""
 
     code: str
     wood: str
@@ -39,6 +40,7 @@ class TrialWood:
     width: float
     thickness: float
     tried: tuple[int, ...]
+    rough: tuple[float, float]
 
 
 def trial_wood(table: Table, set_ups: Sequence[SetUp]) -> tuple[TrialWood, ...]:
@@ -60,7 +62,9 @@ def _strips(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[Trial
     lengths = Counter(_rounded(length, table.profile.units) for length in _packed(shop, pieces))
     wood = ANY_WOOD if is_ring else like.wood
     for length, count in lengths.items():
-        yield TrialWood(code, wood, count, length, like.blank.bounds.height, like.thickness, numbers)
+        width = like.blank.bounds.height
+        rough = length + shop.longer, width + wider(shop, length)
+        yield TrialWood(code, wood, count, length, width, like.thickness, numbers, rough)
 
 
 def _like(table: Table, code: str) -> Part:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import csv
 import json
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from hashlib import sha256
+from io import StringIO
 from math import ceil
 from pathlib import Path
 from typing import Any
@@ -22,6 +23,8 @@ from templategen.packet.several import make_packets
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
 from templategen.proof.bench.boards import joint_board_differences
+from templategen.proof.lists import list_differences
+from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.read import profile_from_text
 from tests.packet.test_packet import pieces_laid
 
@@ -140,9 +143,7 @@ def test_lists_hold_all_tables(both: Path) -> None:
     assert {row["code"]: int(row["count"]) for row in rows} == {
         p["code"]: 2 * p["count"] for p in told["parts"] if p["kind"] not in KINDS
     }
-    bought = {
-        r["item"]: int(r["pieces"]) for r in csv.DictReader((both / "lists" / "buy-list.csv").open(encoding="utf-8"))
-    }
+    bought = {row["item"]: int(row["pieces"]) for row in listed(both, "buy-list") if row["kind"] != "test strip"}
     assert Counter(sheet["name"] for sheet in told["stock"]) == {n: c for n, c in bought.items() if c}
 
 
@@ -192,15 +193,49 @@ def _one_cut_less(piece: dict[str, Any]) -> None:
     del piece["cuts"][len(piece["cuts"]) // 2]
 
 
+def listed(folder: Path, name: str) -> list[dict[str, str]]:
+    """The rows of a list."""
+    return list(csv.DictReader(StringIO((folder / "lists" / f"{name}.csv").read_text(encoding="utf-8"))))
+
+
+def stock_of(both: Path) -> tuple[Stock, ...]:
+    """What the tables are bought from."""
+    return profile_from_text((both / "side" / "profile.toml").read_text(encoding="utf-8"), "side").stock
+
+
+def bought_for_strips(both: Path, stock: Sequence[Stock]) -> list[tuple[Stock, int]]:
+    """How many further boards the shared list buys, by stock."""
+    rows = {row["item"]: row for row in listed(both, "buy-list")}
+    return [(one, int(rows[name]["pieces"])) for one in stock if (name := f"{one.name}, for test strips") in rows]
+
+
+class Folder:
+    """The written files."""
+
+    def __init__(self, at: Path) -> None:
+        self.at = at
+
+    def read(self, path: str) -> bytes | None:
+        """One of them."""
+        return (self.at / path).read_bytes() if (self.at / path).exists() else None
+
+
 def test_offcuts_are_stock_for_the_next_profile(both: Path) -> None:
-    """The list of offcuts is read as the stock of a profile, as large as what the record says is left."""
+    """The list of offcuts is read as the stock of a profile: what the record says is left, and what boards bought for
+    test strips leave, but for the strips of both tables, which are bought with the rest."""
     told = record(both)
     text = (both / "lists" / "offcuts.toml").read_text(encoding="utf-8")
     stock = profile_from_text('wood = "iroko"\n' + text, "next").stock
     left = sorted(size for sheet in told["stock"] for size in sheet["offcuts"])
-    assert len(stock) == len(left) > 0
-    assert sum(one.length * one.width for one in stock) <= sum(w * h for _, _, w, h in left)
-    assert sum(one.length * one.width for one in stock) == pytest.approx(sum(w * h for _, _, w, h in left), rel=1e-3)
+    area = sum(w * h for _, _, w, h in left)
+    area += sum(one.length * one.width * many for one, many in bought_for_strips(both, stock_of(both)))
+    strips = [row for entry in told["packets"] for row in listed(both / entry["folder"], "test-wood")]
+    of_own = [row for row in strips if row["code"].startswith("STRIP-")]
+    used = sum(int(row["pieces"]) * float(row["length_mm"]) * float(row["width_mm"]) for row in of_own)
+    assert of_own and stock
+    assert sum(one.length * one.width for one in stock) <= area - used
+    assert {"side/SCRAP-RING", "taller/SCRAP-RING"} <= {row["item"] for row in listed(both, "buy-list")}
+    assert list(list_differences(told, Folder(both), Counter())) == []  # type: ignore[arg-type]
     assert all(one.margin == 0 and one.count == 1 and one.price == 0 for one in stock)
 
 

@@ -15,8 +15,8 @@ from templategen.geometry.point import Point
 from templategen.jigs.jig import jigs_that_go
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
 from templategen.packet.jigs import plan_jigs
-from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.offcut_list import offcut_list, offcut_pieces
+from templategen.packet.lay_out import LaidSheet
+from templategen.packet.offcut_list import offcut_list, offcuts_of
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
 from templategen.packet.supply import Order, Supply, item_of, joint_supplies, piece_of
@@ -130,8 +130,11 @@ def test_offcuts_are_stock_for_the_next_profile() -> None:
     it, nothing to trim and nothing to pay."""
     profile = replace(DINING.profile, stock=(stock("Oak 1", 28.0),), title="A  table")
     table = replace(DINING, profile=profile)
-    text = offcut_list(table, LaidStock((laid_sheet(),), {}, (), ()))
-    assert "layouts of A table leave" in text and "# 900, 5 mm from the lower left corner of piece 2" in text
+    text = offcut_list(table, tuple(offcuts_of(laid_sheet())))
+    assert (
+        "left of the boards of A table once" in text
+        and "# 900, 5 mm from the lower left corner of piece 2" in text
+    )
     first, second = tomllib.loads(text)["stock"]
     assert (first["name"], second["name"]) == ("Oak 1 2 offcut 1", "Oak 1 2 offcut 2")
     assert (first["length"], first["width"], first["thickness"]) == (400.0, 110.99, 28)
@@ -140,20 +143,20 @@ def test_offcuts_are_stock_for_the_next_profile() -> None:
     assert all(
         (one["count"], one["margin"], one["wood"], one["mode"]) == (1, 0, "oak", "sawn") for one in (first, second)
     )
-    assert [spot for _, spot in offcut_pieces(laid_sheet())] == [(900.0, 5.0), (320.0, 60.0)]
+    assert [one.spot for one in offcuts_of(laid_sheet())] == [(900.0, 5.0), (320.0, 60.0)]
 
 
 def test_offcuts_of_a_table_in_inches_carry_their_unit() -> None:
     """Its profile reads bare numbers as inches, so lengths stand in quotes with mm."""
     profile = replace(DINING.profile, stock=(stock("Oak 1", 28.0),), units="in")
-    text = offcut_list(replace(DINING, profile=profile), LaidStock((laid_sheet(),), {}, (), ()))
+    text = offcut_list(replace(DINING, profile=profile), tuple(offcuts_of(laid_sheet())))
     first = tomllib.loads(text)["stock"][0]
     assert first["length"] == "400 mm" and first["faults"] == [["200 mm", "35 mm", "12 mm"]]
 
 
 def test_nothing_left_is_said() -> None:
     """A list without offcuts says so and reads as an empty profile."""
-    text = offcut_list(DINING, LaidStock((), {}, (), ()))
+    text = offcut_list(DINING, ())
     assert text.endswith("# Nothing.\n") and tomllib.loads(text) == {"format": 1, "units": "mm"}
 
 

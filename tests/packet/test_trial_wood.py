@@ -6,11 +6,13 @@ import csv
 from collections import Counter
 from functools import cache
 from io import StringIO
+from itertools import combinations
 
 import pytest
+from shapely import Polygon, box
 
 from templategen.packet.make import Packet, make_packet
-from templategen.packet.offcut_list import offcut_pieces
+from templategen.packet.offcut_list import offcuts_of
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import LAID, WORK
 from templategen.packet.table_stages import TABLE, begun
@@ -29,7 +31,7 @@ def sawn(name: str) -> tuple[tuple[TrialWood, ...], StripsSawn, dict[str, tuple[
     worked = begun(profile_from_text(shipped_text(name), name), shares=("stock", "lists"))
     table, laid = worked[TABLE], worked[LAID]
     strips = trial_wood(table, worked[WORK].set_ups)
-    room = {piece.name: (piece.length, piece.width) for one in laid.sheets for piece, _ in offcut_pieces(one)}
+    room = {one.piece.name: (one.piece.length, one.piece.width) for sheet in laid.sheets for one in offcuts_of(sheet)}
     room |= {f"{one.name}, one more": (one.length, one.width) for one in table.profile.stock}
     return strips, strips_sawn(table.profile.shop, table.profile.stock, laid, strips), room
 
@@ -51,6 +53,32 @@ def test_every_strip_comes_out_of_something_that_holds_it(name: str) -> None:
     for strip in found.unserved:
         assert strip.wood == ANY_WOOD, "the shipped stock serves every strip of the table's own wood"
     assert {f"{one}, one more" for one in found.boards} <= set(taken)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_strips_take_is_not_left(name: str) -> None:
+    """Pieces that are left lie in their offcut or board, clear of each other, and leave wood for the strips; what is
+    too small for the rack isn't listed."""
+    strips, found, room = sawn(name)
+    lying: dict[tuple[str, int], list[tuple[str, Polygon]]] = {}
+    for one in found.left:
+        (x, y), long, wide = one.spot, one.piece.length, one.piece.width
+        assert long <= room[one.piece.name][0] and wide <= room[one.piece.name][1]
+        assert long >= 150 and wide >= 30
+        if one.number:
+            lying.setdefault((one.stock, one.number), []).append((one.piece.name, box(x, y, x + long, y + wide)))
+    for shapes in lying.values():
+        assert all(a.intersection(b).area < 1e-6 for (_, a), (_, b) in combinations(shapes, 2))
+    taken, left = Counter[str](), Counter[str]()
+    for strip, names in zip(strips, found.out_of, strict=True):
+        for one in names:
+            taken[one] += round(strip.rough[0] * strip.rough[1])
+    for piece in found.left:
+        left[piece.piece.name] += round(piece.piece.length * piece.piece.width)
+    for one, area in left.items():
+        boards = found.boards.get(one.removesuffix(", one more"), 0) if one.endswith(", one more") else 1
+        assert area + taken[one] <= boards * room[one][0] * room[one][1] + 2, one
+    assert taken and any(one in taken for one in room)
 
 
 @pytest.mark.parametrize("name", NAMES)

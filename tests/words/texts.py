@@ -52,7 +52,7 @@ from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.packet.paper import WHOLE
-from templategen.packet.trial_offcuts import BOUGHT
+from templategen.packet.trial_offcuts import TO_BE_BOUGHT
 from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
 from templategen.parts.kinds import LineType
 from templategen.parts.part import PartKind
@@ -425,7 +425,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (
         ("a side", OF_A_PIECE.format(f"{nth} edge from below of the {end}")) for nth in NTH.values() for end in ends
     )
-    yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, BOUGHT, EVERY))
+    yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, TO_BE_BOUGHT, EVERY))
     yield "how boards are planed", AS_THEY_COME
     yield from (("what is measured", one) for one in (FACE_TO_FACE, *TOUCHED.values()))
     yield "what a step says", HARDENS

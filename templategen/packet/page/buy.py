@@ -28,7 +28,7 @@ JOINT = "The stock of this table is laid out and bought together with that of th
 
 
 def buying(
-    table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood] = ()
+    table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood]
 ) -> Sheet | None:
     """What is taken of the stock and what is bought, None where nothing was laid out."""
     if laid is None:

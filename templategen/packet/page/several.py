@@ -19,6 +19,7 @@ from templategen.packet.page.print_check import files
 from templategen.packet.page.stock import stock
 from templategen.paper.grid import paper_at_hand
 from templategen.parts.revision import REVISION
+from templategen.shop.trial_wood import TrialWood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
@@ -33,15 +34,16 @@ def page_of_several(
     laid: LaidStock | None,
     made: Mapping[str, bytes],
     digest: str,
+    strips: tuple[TrialWood, ...],
 ) -> bytes:
     """The page at the head of the folder. `table` has the parts of all, under codes with their folder before them;
-    `made` are the files beside the page, `digest` is the hash of all profiles."""
+    `made` are the files beside the page, `digest` is the hash of all profiles, `strips` what set-ups are tried on."""
     tables = laid.tables if laid else 1
     every = [*findings, *(finding for packet in packets.values() for finding in packet.findings)]
     sections = (
         _tables(packets, tables),
         _found(findings, table.profile.units),
-        _buying(table, laid),
+        _buying(table, laid, strips),
         stock(table, laid),
         files(made),
     )
@@ -59,9 +61,9 @@ def page_of_several(
     return page_html(page).encode()
 
 
-def _buying(table: Table, laid: LaidStock | None) -> Section | None:
+def _buying(table: Table, laid: LaidStock | None, strips: Sequence[TrialWood]) -> Section | None:
     """What all tables together take."""
-    sheet = buying(table, laid, ())
+    sheet = buying(table, laid, (), strips)
     return Section("first", "Buy", (sheet,)) if sheet else None
 
 
