@@ -132,8 +132,7 @@ def test_offcuts_are_stock_for_the_next_profile() -> None:
     table = replace(DINING, profile=profile)
     text = offcut_list(table, tuple(offcuts_of(laid_sheet())))
     assert (
-        "left of the boards of A table once" in text
-        and "# 900, 5 mm from the lower left corner of piece 2" in text
+        "left of the boards of A table once" in text and "# 900, 5 mm from the lower left corner of piece 2" in text
     )
     first, second = tomllib.loads(text)["stock"]
     assert (first["name"], second["name"]) == ("Oak 1 2 offcut 1", "Oak 1 2 offcut 2")
