@@ -155,7 +155,7 @@ def _pieces(made: Sled) -> Iterator[Part]:
     yield piece(profile, "SLED-BASE", name, base)
     yield piece(profile, "SLED-RUNNER", "runner, sawn to be planed to your saw's slot",
                 rectangle(0, 0, base.bounds.height, tidy(profile, RUNNER)))  # fmt: skip
-    glued = said("{layers} glued face to face, lying flat", layers=layers)
+    glued = said("{layers} glued together", layers=layers)
     for number, (_, codes) in enumerate(made.angles, 1):
         strip = rectangle(0, 0, made.long(codes), made.wide)
         yield piece(profile, f"SLED-FENCE-{number}", "fence", strip, count=layers, notes=(glued,))
@@ -164,7 +164,7 @@ def _pieces(made: Sled) -> Iterator[Part]:
     deep = ceil(BEHIND / profile.jigs.thickness)
     yield piece(profile, "SLED-GUARD", "guard behind the back bridge, over the cut",
                 rectangle(0, 0, made.wide * 2, high), count=deep,
-                notes=(said("{layers} glued face to face, on edge", layers=deep),))  # fmt: skip
+                notes=(said("{layers} glued together", layers=deep),))  # fmt: skip
 
 
 def _scribes(made: Sled) -> Iterator[Scribe]:
@@ -193,8 +193,9 @@ def _use(made: Sled) -> Iterator[str]:
         " fence; screw it from above."
     )
     yield (
-        "Bridges on edge, level with the base's front and back, glued and screwed from below, off the cut; the guard"
-        " on edge behind the back one, which is at your side, glued to it."
+        "Glue each fence and the guard up face to face. Bridges stand on edge, level with the base's front and back,"
+        " glued and screwed from below, off the cut; the guard on edge behind the back one, at your side. A fence"
+        " lies flat."
     )
     yield said(
         "Raise the blade a tooth over {high}, base and piece; push the sled on to it, through the front bridge's foot"
@@ -202,7 +203,7 @@ def _use(made: Sled) -> Iterator[str]:
         high=shown(profile.jigs.thickness + thick, profile),
     )
     yield (
-        "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence flat to its line,"
+        "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence to its line,"
         " its end in the cut, its angle tried from the cut, a hold-down clamp on it; the stop is clamped to it at the"
         " distance told, measured along the paper from the cut."
     )
