@@ -16,6 +16,9 @@ from templategen.table.assembly import Table
 GRAIN = 0.01
 """Offcuts are told in steps of this, never longer than they are, mm."""
 
+TOLD = 4
+"""Decimals of a millimetre that offcuts are taken by, so that they are told alike out of layouts read back."""
+
 LONGEST = 40
 """Characters kept of the name of the stock an offcut comes from."""
 
@@ -63,7 +66,8 @@ def offcuts_of(one: LaidSheet) -> Iterator[Offcut]:
     for number, box in enumerate(one.offcuts, 1):
         name = f"{source.name[:LONGEST].strip()} {one.sheet.number} offcut {number}"
         whole = Offcut(source, source.name, one.sheet.number, (0.0, 0.0), one.supply.wood, one.supply.thickness)
-        told = whole.part(box)
+        x, y, length, width = (round(size, TOLD) for size in box)
+        told = whole.part((x, y, length, width))
         yield replace(told, piece=replace(told.piece, name=name))
 
 

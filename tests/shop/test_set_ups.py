@@ -29,6 +29,7 @@ from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.slats import BY_HAND, LEAST_FACET
 from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.shop.set_ups.ways import ON_THE_CUTTER, TALLER
 from templategen.table.assembly import Table, build_table
@@ -275,6 +276,24 @@ def test_ends_of_many_edges_are_told() -> None:
     """Wide slats under a ring of many short segments have ends of four edges, each cut and told on its own."""
     table = shaped(2, 24, {"slats.width": 150.0, "slats.hold": "gap", "base.length": 500.0})
     assert any("fourth edge from below of the right end" in row["how_it_lies"] for row in rows(table))
+
+
+def test_a_facet_too_short_for_a_saw_is_planed_by_hand_when_all_is_sawn() -> None:
+    """SLAT-07 of the inch table ends with an edge of a quarter of a millimetre: no saw is set for it, no tongue is
+    rebated from it; its outline stays, and its length is proved when the point is off."""
+    table = shipped("towpath-inch")
+    facet = min(edge.length for edge in table.part("SLAT-07L").outline.edges)
+    found = set_ups(table)
+    mitres = [one for one in of(found, "mitre") if "SLAT-07L" in {lay.code for cut in one.cuts for lay in cut.lays}]
+    sawn, planed = mitres
+    assert facet < LEAST_FACET and planed.number > max(one.number for one in of(found, "mitre") if one != planed)
+    assert planed.way == "by hand" and planed.warnings == (BY_HAND,) and sawn.way != "by hand"
+    assert {lay.code for cut in planed.cuts for lay in cut.lays} == {"SLAT-07L", "SLAT-07R"}
+    assert [check.measure for check in planed.proof.checks] == ["length from point to point"]
+    lengths = [check for check in sawn.proof.checks if check.measure == "length from point to point"]
+    assert all("SLAT-07L" not in check.pieces and check.pieces for check in lengths)
+    tongues = [lay for one in of(found, "rebate") for cut in one.cuts for lay in cut.lays if lay.code == "SLAT-07L"]
+    assert tongues and not [lay for lay in tongues if lay.against == "right-1"]
 
 
 def test_listed_lengths_are_the_figures() -> None:

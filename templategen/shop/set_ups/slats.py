@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from math import cos, degrees, radians, sin
+from itertools import combinations
+from math import cos, degrees, hypot, inf, radians, sin
 from typing import Literal, cast
 
 from templategen.catalogue import worded
@@ -42,19 +43,36 @@ POINTED = (
 )
 
 
+LEAST_FACET = 2.0
+"""A shorter edge of an end is planed off its point by hand, mm: less than most blades are thick, so the saw would be
+deflected into the cut beside it, and set anew for a splinter (unverified)."""
+
+BY_HAND = (
+    "so short an edge no saw cuts clean: a stroke or two of a sharp block plane takes the point off, to the line; it"
+    " lies in the groove"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _End:
-    """One straight edge of an end: its line, which end it is, its degrees off square, the edge it is long on."""
+    """One straight edge of an end: its line, which end it is, its degrees off square, the edge it is long on, and how
+    long it is, mm."""
 
     line: ExplainedLine
     end: Side
     turn: float
     against: Side
+    length: float = inf
 
     @property
     def is_right(self) -> bool:
         """Whether it is of the right end as drawn."""
         return self.end.startswith("right")
+
+    @property
+    def is_facet(self) -> bool:
+        """Whether it is too short for a saw; a square tip is made as the piece is sawn to its length."""
+        return self.length < LEAST_FACET and abs(self.turn) >= ON_EDGE
 
     @property
     def is_tongued(self) -> bool:
@@ -69,11 +87,11 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     ends = tuple(_ends(ledger, found))
     check = tolerances.shouldered(ledger, "length from point to point")
     square, length = Proof(tolerances.FIRST, (check,)), f"{found.name}.length"
-    pointed = (POINTED,) if any("-" in end.end for end in ends) else ()
     for job in sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), length, square, check):
-        yield replace(job, warnings=(*job.warnings, *pointed)) if job.own and job.operation == "mitre" else job
-    yield from _tongues(ledger, part, ends)
-    yield from _nibs(ledger, found, part, ends)
+        yield _off_a_point(job, ends, square) if job.own and job.operation == "mitre" else job
+    sawn = [end for end in ends if not end.is_facet]
+    yield from _tongues(ledger, part, sawn)
+    yield from _nibs(ledger, found, part, sawn)
     if part.cuts("pin-slot"):
         yield _pin_slot(ledger, found, part, ends)
     for done, face, size in (
@@ -84,6 +102,16 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
             yield edge_job(ledger, part, operation, face, size, tuple(_eased(part, done)))
 
 
+def _off_a_point(job: Job, ends: Sequence[_End], whole: Proof) -> Job:
+    """A mitre that is cut to a stop: by hand where it is a facet, and only that proves the `whole` length then."""
+    facets = [end.end for end in ends if end.is_facet]
+    if job.lays[0].worked in facets:
+        return replace(job, proof=whole, warnings=(BY_HAND,), by_hand=True)
+    checks = tuple(one for one in job.proof.checks if not (facets and one in whole.checks))
+    pointed = (POINTED,) if any("-" in end.end for end in ends) else ()
+    return replace(job, proof=replace(job.proof, checks=checks), warnings=(*job.warnings, *pointed))
+
+
 def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
     """The edges that are ends, low before high."""
     run = radians(ledger.value(found.run))
@@ -92,7 +120,9 @@ def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
         word = "right" if right else "left"
         for number, line in enumerate(lines, 1):
             end = word if len(lines) == 1 else f"{word}-{number}"
-            yield _turned(line, run, end, right)
+            corners = on(line, found.corners)
+            length = max((hypot(a.x - b.x, a.y - b.y) for a, b in combinations(corners, 2)), default=inf)
+            yield replace(_turned(line, run, end, right), length=length)
 
 
 def _turned(line: ExplainedLine, run: float, end: str, right: bool) -> _End:
@@ -127,7 +157,7 @@ def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_E
     """An end of one edge first, cut clean, so that the others find their stop on its point. Set-ups go by their
     angles, so it must be the end least off square; where none is, the piece is first cut square to its length, which
     makes the square tips of its ends."""
-    least = min(abs(end.turn) for end in ends)
+    least = min(abs(end.turn) for end in ends if not end.is_facet)
     plain = next((end for end in ends if "-" not in end.end and abs(end.turn) < least + ON_EDGE), None)
     done = [plain] if plain else [end for end in ends if abs(end.turn) < ON_EDGE]
     if plain is None:
