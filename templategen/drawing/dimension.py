@@ -44,12 +44,12 @@ def running(box: Bounds, stops: Sequence[Point], manner: Manner, away: float) ->
     across = sorted({round(stop.x - box.left, 2) for stop in stops if _inside(stop.x, box.left, box.right)})
     up = sorted({round(stop.y - box.bottom, 2) for stop in stops if _inside(stop.y, box.bottom, box.top)})
     marks: list[Mark] = []
-    for value, place in zip(across, _within(_spaced(across, gap), gap, box.width), strict=True):
+    for value, place in zip(across, _within(spaced(across, gap), gap, box.width), strict=True):
         path = _ray(Point(box.left, box.bottom), Point(1, 0), Point(0, -1), (value, place, height, away))
         at = path[-1].plus(Point(height / 2, -height * 0.3))
         words = Words(DIMENSION, at, height, manner.figure(value), "end", pi / 2)
         marks += [*_strokes(path), words]
-    for value, place in zip(up, _spaced(up, gap), strict=True):
+    for value, place in zip(up, spaced(up, gap), strict=True):
         path = _ray(Point(box.right, box.bottom), Point(0, 1), Point(1, 0), (value, place, height, away))
         at = path[-1].plus(Point(height * 0.3, -height / 2))
         marks += [*_strokes(path), Words(DIMENSION, at, height, manner.figure(value))]
@@ -60,8 +60,8 @@ def _inside(value: float, low: float, high: float) -> bool:
     return low + NEXT_TO_NOTHING < value < high - NEXT_TO_NOTHING
 
 
-def _spaced(values: Sequence[float], gap: float) -> list[float]:
-    """The values pushed apart to at least `gap`, each group about its own middle as far as one pass can."""
+def spaced(values: Sequence[float], gap: float) -> list[float]:
+    """Rising values pushed apart to at least `gap`, each group about its own middle as far as one pass can."""
     places: list[float] = []
     for value in values:
         places.append(max(value, places[-1] + gap) if places else value)

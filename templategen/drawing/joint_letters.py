@@ -44,7 +44,8 @@ class Pointed:
 
 
 def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Pointed, ...]:
-    """What a part's sheet points at: its joints, with the letters of all its copies, and the arms it lies along."""
+    """What a part's sheet points at: its joints, with the letters of all its copies, and the arms it lies along. A
+    slat's stand in the order of its fields, anticlockwise from the first arm: no other drawing has them."""
     names, marks = copy_names(table), list(letters)
     places: dict[str, list[str]] = {}
     for index, placed in enumerate(table.placed):
@@ -56,7 +57,7 @@ def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Poi
         at = _spot(part, where)
         if at is not None:
             several = len(set(own)) > 1
-            told_letters = spans(dict.fromkeys(own))
+            told_letters = ", ".join(dict.fromkeys(own)) if part.kind == "slat" else spans(dict.fromkeys(own))
             joints = worded("joints {letters}" if several else "joint {letters}", letters=told_letters)
             told.setdefault(at, []).append(joints)
     for at, arm in arms_of(table, part):

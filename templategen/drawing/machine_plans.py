@@ -27,7 +27,7 @@ from templategen.drawing.machine_marks import (
     words,
 )
 from templategen.drawing.machine_stage import Stage, box_of
-from templategen.drawing.move import upended
+from templategen.drawing.move import mirrored, upended
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
@@ -245,7 +245,13 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
 def shoulder(view: BenchView) -> Iterator[Mark]:
     """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at a block on the fence that
     ends before the blade, then along the cheek with the other edge at the fence: what falls off lies free. Either
-    end is drawn at the right, a left one turned over, since the length goes away from the column, on the left."""
+    end is drawn at the right, a left one turned over, since the length goes away from the column, on the left; by
+    hand a left end lies on the left, as on the part's drawing."""
+    marks = _shoulder(view)
+    yield from mirrored(marks) if view.lay.against == "left" and view.set_up.way != "machine" else marks
+
+
+def _shoulder(view: BenchView) -> Iterator[Mark]:
     points = view.part.blank
     end = end_edge(points, view.lay.against)
     assert end is not None

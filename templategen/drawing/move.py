@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from math import pi
+from math import pi, sin
 
-from templategen.drawing.drawing import Mark, Words
+from templategen.drawing.drawing import Anchor, Mark, Words
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -39,3 +39,16 @@ def placed_box(box: Bounds, way: Placement) -> Bounds:
     """The upright box round a box carried along."""
     corners = (way.point(Point(x, y)) for x in (box.left, box.right) for y in (box.bottom, box.top))
     return Bounds.around(Bounds(x, y, x, y) for x, y in corners)
+
+
+MIRRORED: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
+
+
+def mirrored(marks: Iterable[Mark]) -> Iterator[Mark]:
+    """The marks seen in a mirror, x becomes -x, their words still to be read."""
+    for one in marks:
+        if isinstance(one, Words):
+            at = Point(one.height * sin(one.turn) - one.at.x, one.at.y)
+            yield replace(one, at=at, anchor=MIRRORED[one.anchor])
+        else:
+            yield one.placed(Placement(turned_over=True))

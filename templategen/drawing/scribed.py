@@ -78,16 +78,23 @@ POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
 
-def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER, folded: bool = False) -> tuple[Mark, ...]:
-    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of the lines
-    of its distances; `letter` is the height of the capitals, mm; long words past the end of a line are `folded` in
-    two."""
-    bare, led = _scribed(jig, part, manner, letter, (), folded), list[Mark]()
+def scribed(
+    jig: Jig,
+    part: Part,
+    manner: Manner,
+    letter: float = LETTER,
+    folded: bool = False,
+    clear_of: Sequence[Mark] = (),
+) -> tuple[Mark, ...]:
+    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them, of the lines of
+    its distances and of what else is drawn with it; `letter` is the height of the capitals, mm; long words past the
+    end of a line are `folded` in two."""
+    bare, led = _scribed(jig, part, manner, letter, clear_of, folded), list[Mark]()
     for _ in range(MOST_TRIES):
         told = [mark for mark in with_distances(jig, part, bare, manner, letter)[len(bare) :] if mark.edges]
         if told == led:
             break
-        bare, led = _scribed(jig, part, manner, letter, told, folded), told
+        bare, led = _scribed(jig, part, manner, letter, [*clear_of, *told], folded), told
     return bare
 
 
@@ -174,7 +181,7 @@ def overlapping(marks: Iterable[Mark]) -> bool:
     """Whether words lie on each other, or under a line that leads to a distance."""
     marks = tuple(marks)
     led = (one for one in marks if isinstance(one, Stroke) and one.layer is CRITICAL)
-    ink = Ink(box for box in pieces(led, 6.0))
+    ink = Ink(box for box in pieces(led, 2.0))
     for words in words_of(marks):
         if words.layer is CRITICAL:
             continue
@@ -271,8 +278,10 @@ def _tries(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, 
             if min(share, 1 - share) * edge.length >= width / 2:
                 for side in (1, -1):
                     yield (_beside(edge, share, side, text, letter),)
-    yield from _past(edge, _in_two(text) if folded else (text,), letter)
+    lines = _in_two(text) if folded else (text,)
+    yield from _past(edge, lines, letter)
     yield from _level(edge, text, letter)
+    yield from _past(edge.reversed, lines, letter)
 
 
 def _level(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import atan2, cos, hypot
+from math import atan2, cos, degrees, hypot
 
-from templategen.catalogue import translated, worded
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.merge import merged
@@ -19,6 +19,7 @@ from templategen.jigs.piece import distance, mark, piece, shown
 from templategen.jigs.wedge_board import STOP, Wedges
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.units import angle_words
 
 EDGE = 15.0
 """Board outside the stops, mm."""
@@ -271,6 +272,12 @@ def _use(board: _Board) -> Iterator[str]:
             "glued and screwed under each seam."
         )
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."
+    yield said(
+        "Figures stand for lines along and across the board. The others lie alike, turned about its middle: rails "
+        "and slats by {field}, segments and stops by {segment}; mitres join the corners.",
+        field=figured(angle_words(degrees(table.sizes.field_angle))),
+        segment=figured(angle_words(degrees(2 * table.sizes.mitre))),
+    )
     packing = table.sizes.slat_level - table.profile.slats.thickness / 2
     if packing > 0:
         yield said(

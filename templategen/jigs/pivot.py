@@ -127,9 +127,10 @@ def _use(swing: Swing) -> Iterator[str]:
         long=size(2 * swing.half_flat),
         radius=size(swing.radius),
     )
-    yield (
-        "Start the saw, slide straight in to the stop, drop a dowel through the end of the slide's arm into the "
-        "base, left of the blade and outside the top, then turn the top clockwise."
+    yield said(
+        "Start the saw, slide straight in to the stop, drop a dowel of {pin} through the end of the slide's arm into "
+        "the base, left of the blade and outside the top, then turn the top clockwise.",
+        pin=size(profile.jigs.pin),
     )
     yield (
         "All this is for a saw whose column stands to the left of its blade. With the column on the right, turn "

@@ -140,7 +140,9 @@ def packer(swing: Swing) -> Part:
     """What lifts the waste side to the level of the slide, on the base beyond the blade."""
     left, gap = base_box(swing)[0], swing.sizes.profile.jigs.blade_gap
     outline = rectangle(left, -HALF_SLIDE, -swing.kerf - gap, -gap)
-    return piece(swing.sizes.profile, "PIVOT-PACKER", "packer beyond the blade, on the base", outline)
+    return piece(
+        swing.sizes.profile, "PIVOT-PACKER", "packer on the base, along its left edge, below the slot", outline
+    )
 
 
 def supports(swing: Swing) -> Iterator[Part]:
@@ -191,12 +193,14 @@ def scribes(swing: Swing) -> Iterator[Scribe]:
     """The lines to work to: the tooth line, the faces of the cut, the scale of radii."""
     profile = swing.sizes.profile
     gap, kerf = profile.jigs.blade_gap, swing.kerf
-    _, front, right, back = base_box(swing)
+    left, front, right, back = base_box(swing)
     pin = Point(swing.radius, 0)
     yield line("PIVOT-BASE", Point(gap, 0), Point(right, 0), "tooth line: square to the blade")
     yield line("PIVOT-BASE", Point(0, front), Point(0, -gap), "near face of the cut")
     yield line("PIVOT-BASE", Point(-kerf / 2, swing.blade + gap), Point(-kerf / 2, back), "middle of the blade")
-    _, near, edge, _ = swing.table
+    start, near, edge, _ = swing.table
+    yield line("PIVOT-BASE", Point(max(left, start), near), Point(edge, near), "front edge of the saw's table",
+               "witness")  # fmt: skip
     yield line("PIVOT-BASE", Point(edge, max(front, near)), Point(edge, back), "right edge of the saw's table",
                "witness")  # fmt: skip
     yield point("PIVOT-BASE", pin, "pin, slide at its stop")

@@ -108,9 +108,10 @@ def _use(table: Table) -> Iterator[str]:
     yield said(
         "Lay a day's slats side by side, ten or more, and measure across all: the sum by their number is their "
         "width today. {width} wide they take the spacers of {gap}; at another width set each gap by the step of the "
-        "gauge that is marked with it: width and gap together stay the same, so the field is filled.",
+        "gauge that is marked with it: width and gap together stay {pitch}, so the field is filled.",
         width=width,
         gap=gap,
+        pitch=shown(spacing.width + spacing.gap, profile),
     )
     yield said(
         "Slats ripped to {width} today take the spacers whatever a moisture meter says. At another moisture than "

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
@@ -9,8 +10,9 @@ from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
 from templategen.jigs.piece import distance, of_offcut, shown
 from templategen.joinery.lap import CrossLap
 from templategen.parts.feature import Feature
-from templategen.parts.part import Part
+from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
+from templategen.table.pedestal import base_lap
 from templategen.table.rails import lap_of, leg_joint
 
 BODY = 120.0
@@ -35,10 +37,9 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
         (),
         tuple(_figures(table)),
         (
-            said(
-                "Cut the mortise off STRIP-RAIL as its set-up tells, its stop set for {beside} from the end; the "
-                "tenon off STRIP-LEG later; change only the tenon's settings until it fits.",
-                beside=shown(BESIDE, profile),
+            (
+                "Cut the mortise off STRIP-RAIL as its set-up tells; the tenon off STRIP-LEG later; change only the "
+                "tenon's settings until it fits."
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
@@ -58,20 +59,29 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
     )
 
 
-def trial_lap(table: Table) -> Iterator[Jig]:
-    """One crossing of the top's rails."""
-    profile, lap = table.profile, lap_of(table.sizes)
-    yield Jig(
-        "TEST-LAP",
-        "test pieces of the rails' crossing",
-        tuple(part.code for part in table.parts if part.kind == "rail"),
-        tuple(_laps(table, lap)),
+def trial_laps(table: Table) -> Iterator[Jig]:
+    """The crossing of the top's rails, and that of the base's where there is one."""
+    sizes = table.sizes
+    name = translated("test pieces of the rails' crossing")
+    yield _trial_lap(table, "TEST-LAP", name, "rail", lap_of(sizes))
+    if any(part.kind == "base-rail" for part in table.parts):
+        name = translated("test pieces of the base's crossing")
+        yield _trial_lap(table, "TEST-BASE", name, "base-rail", base_lap(sizes))
+
+
+def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap) -> Jig:
+    profile = table.profile
+    return Jig(
+        code,
+        name,
+        tuple(part.code for part in table.parts if part.kind == kind),
+        tuple(_laps(table, code, lap)),
         (),
         (),
         (
             (
-                "Cut the pieces off STRIP-RAIL; at each set-up of the laps trench its pieces first, by the stops told"
-                " for them there, then the rails."
+                "Cut the pieces off STRIP-RAIL, those of the base off STRIP-BASE; at each set-up of the laps trench"
+                " its pieces first, by the stops told for them there, then the rails."
             ),
             said(
                 "At the last of them, before a rail: stack the pieces, faces flush above and below, each in its "
@@ -127,14 +137,14 @@ def lap_length(lap: CrossLap) -> float:
     return 2 * (lap.reach + BESIDE)
 
 
-def _laps(table: Table, lap: CrossLap) -> Iterator[Part]:
+def _laps(table: Table, test: str, lap: CrossLap) -> Iterator[Part]:
     reach = lap_length(lap) / 2
     outline = rectangle(-reach, -lap.half_width, reach, lap.half_width)
     for number, code in enumerate(lap.codes):
         position = code.partition("-")[2]
         features = lap.features(number)
         yield _piece(
-            table, f"TEST-LAP-{position}", said("test piece for {code}", code=code), lap.thickness, outline, features
+            table, f"{test}-{position}", said("test piece for {code}", code=code), lap.thickness, outline, features
         )
 
 

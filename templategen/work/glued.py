@@ -103,7 +103,8 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
             TRIED.get(assembly.closing, TRIED[""]),
             said(
                 "write the letter of each joint on both parts ({marks} letters, lists/marks.csv; splines go by their "
-                "mitre's), of slats' tongues too",
+                "mitre's); those of a slat's tongues stand on its drawing, at either end field by field, "
+                "anticlockwise from arm 1",
                 marks=marks,
             ),
             (

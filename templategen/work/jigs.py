@@ -28,7 +28,7 @@ from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.tear_out import tear_out
 from templategen.jigs.tracing import tracing_patterns
 from templategen.jigs.trammel import trammel
-from templategen.jigs.trial_piece import trial_lap, trial_tenon
+from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
@@ -136,7 +136,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     mortise_packing: _told("PACK-MORTISE"),
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
-    trial_lap: _does("lap"),
+    trial_laps: _does("lap"),
     cauls: lambda one: translated("caul") in one.way or one.does == "dry fit",
     wedge_board: lambda one: translated("wedges on the board") in one.way,
     assembly_board: _on_the_board,

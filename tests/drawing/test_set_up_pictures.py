@@ -186,6 +186,23 @@ def test_nothing_stands_beside_the_end_where_a_shoulder_falls_off(name: str) -> 
         assert sum(one.distance(bar) < HAIR for one in beside) == 2
 
 
+def test_a_shoulder_sawn_by_hand_lies_as_its_part_is_drawn() -> None:
+    """A left end's waste is on the left: there is no column that the length must go away from."""
+    text = shipped_text("towpath-side").replace("[shop]\n", "[shop]\nmachines = []\n")
+    table = build_table(profile_from_text(text, "hands"))
+    parts, seen = {part.code: part for part in table.parts}, set[str]()
+    for one in (one for one in set_ups(table) if one.operation == "shoulder"):
+        for shown in set_up_pictures(one, (), parts, number):
+            shapes = [mark for mark in shown.drawing.marks if isinstance(mark, Shape)]
+            off, bar = (
+                Polygon(next(s for s in shapes if s.layer == layer).outline.points) for layer in (WASTE, WOOD)
+            )
+            end = shown.lays[0].against
+            seen.add(end)
+            assert (off.centroid.x < bar.centroid.x) == (end == "left")
+    assert "left" in seen
+
+
 def test_hand_tools_are_drawn_without_a_machine() -> None:
     """No fence, stop, table or blade; sizes, how the piece lies and angles stay. What is cut lies up."""
     text = shipped_text("towpath-side").replace("[shop]\n", "[shop]\nmachines = []\n")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from itertools import combinations
-from math import pi
+from itertools import combinations, groupby
+from math import atan2, pi
 
 import pytest
 import shapely
@@ -18,6 +18,7 @@ from templategen.drawing.section import elevation_sheet
 from templategen.drawing.title_block import Around, tolerance_lines
 from templategen.drawing.unseen import foot_of
 from templategen.drawing.view import named_face
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import RIM_SIDES, SIDES
@@ -146,3 +147,22 @@ def test_edges_are_called_as_set_ups_call_them(name: str) -> None:
             assert named_face(part, face) == f"{face.name.replace('-', ' ')} ({sides[nearer]})"
             seen += 1
     assert seen > 3
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_slats_letters_stand_field_by_field_at_both_its_ends(name: str) -> None:
+    """The plan says so at the dry fit: of the list in the packet nothing is wanted. Field by field from arm 1
+    anticlockwise, the left end's and the right end's letter are those of one copy."""
+    table = table_of(name)
+    mates = {mark.letter: mark.copies for mark in every_mark(table, plan_of(name)).values()}
+    for code in (part.code for part in table.parts if part.kind == "slat"):
+        copies = [placed for placed in table.placed if placed.code == code]
+        spots = (Placement(one.at.x, one.at.y, one.turn, one.turned_over) for one in copies)
+        middles = [spot.point(table.part(code).outline.bounds.centre) for spot in spots]
+        turns = [atan2(at.y, at.x) % (2 * pi) for at in middles]
+        assert turns == sorted(turns)
+        numbers = [str(number) for number in range(1, len(copies) + 1)] if len(copies) > 1 else [code]
+        for one in around(table, name, code).pointed:
+            letters = one.text.replace("joints ", "").replace("joint ", "").split(", ")
+            own = [next(copy for copy in mates[letter] if copy.startswith(code)) for letter in letters]
+            assert [copy.rpartition(" ")[2] for copy, _ in groupby(own)] == numbers, (code, one.text)

@@ -12,7 +12,7 @@ from shapely.affinity import translate
 from shapely.geometry import box
 
 from templategen.fit.layers import part_layers
-from templategen.jigs.trial_piece import trial_lap
+from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.parts.part import Part
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
@@ -66,8 +66,9 @@ def test_test_pieces_are_trenched_by_their_own_stops(rails: int) -> None:
     of it."""
     table = shaped(rails, 12)
     laps = [one for one in set_ups(table) if one.operation == "lap"]
-    (jig,) = trial_lap(table)
-    for part, code in zip(jig.parts, jig.serves, strict=True):
+    jigs = list(trial_laps(table))
+    assert [jig.code for jig in jigs] == ["TEST-LAP", "TEST-BASE"]
+    for part, code in ((part, code) for jig in jigs for part, code in zip(jig.parts, jig.serves, strict=True)):
         piece, made = sawn(part), 0
         for one in laps:
             for cut, lay in passes(one, code):
@@ -75,3 +76,13 @@ def test_test_pieces_are_trenched_by_their_own_stops(rails: int) -> None:
                 WORK["lap"](piece, cut, lay)
                 made += 1
         assert made and off(piece, part) < ROUNDED * 8 * part.size[1], (code, off(piece, part))
+
+
+def test_where_the_test_mortise_begins_stands_at_its_set_up() -> None:
+    """The rails' own stops lie past the test piece's far end."""
+    table = shaped(3, 12)
+    mortise = next(part for jig in trial_tenon(table) for part in jig.parts if part.code == "TEST-MORTISE")
+    feature = mortise.features[0].outline.bounds
+    told = {str(one) for set_up in set_ups(table) if set_up.operation == "mortise" for one in set_up.does}
+    begins = f"{feature.left - mortise.outline.bounds.left:g} mm"
+    assert any("TEST-MORTISE" in one and begins in one for one in told), told

@@ -58,5 +58,5 @@ def test_test_pieces_are_told_of_before_they_are_wanted() -> None:
         next(one.operation for one in planned("towpath-dining")[2].operations if one.operation.does == does)
         for does in ("make the jigs", "saw out the test strips")
     )
-    assert any("TEST-TENON, TEST-LAP" in line for line in first.tells) and "TEST-LAP" not in first.jigs
+    assert any("TEST-TENON, TEST-LAP, TEST-BASE" in line for line in first.tells) and "TEST-LAP" not in first.jigs
     assert any("other ends" in line for line in strips.tells)

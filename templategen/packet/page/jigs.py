@@ -8,11 +8,12 @@ from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_in_use import is_drawn, jig_in_use
+from templategen.drawing.jig_places import places, without_whole
 from templategen.drawing.jig_sheet import figure_line
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
-from templategen.drawing.scribed import LETTER, overlapping, scribed, with_distances
+from templategen.drawing.scribed import LETTER, overlapping, scribed, with_distances, work_notes
 from templategen.english import tag
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
@@ -20,6 +21,7 @@ from templategen.kept.keep import kept
 from templategen.output.page.content import Fold, Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.page.links import links
+from templategen.packet.page.parts import LAYER
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import size
 from templategen.parts.part import Part
@@ -32,11 +34,11 @@ PIECES = ("piece", "what it is", "number", "of", "size")
 WHOLE = 0.01
 """A piece that covers its box to within this is a plain rectangle, mm2."""
 
-LETTERS = (44.0, 66.0, 100.0, 150.0)
+LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0)
 """A piece is so many capital heights long; more where the words would lie on each other."""
 
-SHOWN = ("SLED-BASE", "END-SLED", "STOPS-")
-"""Pieces that the picture in use and their names say all of begin so."""
+SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-BASE-")
+"""Pieces that the picture in use, their names or the rails' like pieces say all of begin so."""
 
 SLENDER = 8.0
 """A piece longer than so many of its widths is shown in rows, the left end first."""
@@ -117,7 +119,10 @@ def _serves(jigs: tuple[Jig, ...]) -> tuple[str, ...]:
 
 def _picture(jig: Jig, part: Part, units: Units) -> Picture:
     drawn = partial(_piece, jig, part, units)
-    return picture(drawn, f"{jig.code}-{part.code}", f"{part.code}, {part.name}", large=_is_long(part))
+    notes = (LAYER.sub("", note) for note in work_notes(part, Manner(1.0, units=units)))
+    depths = (", ".join(note.split(", ")[:2]) for note in notes)
+    caption = "; ".join((f"{part.code}, {part.name}", *depths))
+    return picture(drawn, f"{jig.code}-{part.code}", caption, large=_is_long(part))
 
 
 def _is_told(jig: Jig, part: Part) -> bool:
@@ -146,7 +151,10 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     marks: tuple[Mark, ...] = ()
     for letters in LETTERS:
         letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
-        marks = with_distances(jig, part, scribed(jig, part, manner, letter, folded=True), manner, letter)
+        told = () if rows > 1 else places(jig, part, manner, letter)
+        jig = without_whole(jig, part) if told else jig
+        drawn = (*told, *scribed(jig, part, manner, letter, folded=True, clear_of=told))
+        marks = with_distances(jig, part, drawn, manner, letter)
         if not overlapping(marks):
             break
     if rows > 1:

@@ -121,7 +121,13 @@ def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
     )
     if lays:
         shared = (ledger.setting("radius", "base.end_round", "radius of the corner"),)
-        proof = tolerances.length(ledger, "base.end_round", "against the part's template", "radius", tolerances.STRIP)
+        proof = tolerances.length(
+            ledger,
+            "base.end_round",
+            "from the end and from the side to where the round ends",
+            "radius",
+            tolerances.STRIP,
+        )
         side = "outside the line, then trimmed to it"
         yield Job("round corner", "bit led by the template", shared, (), lays, side, proof)
 

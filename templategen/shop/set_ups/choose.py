@@ -12,7 +12,7 @@ from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.jig import jigs_that_go
-from templategen.jigs.trial_piece import lap_length
+from templategen.jigs.trial_piece import BESIDE, lap_length
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
@@ -182,10 +182,13 @@ def stops_of(set_up: SetUp, cut: Cut, units: Units, passes: int, less: float = 0
 
 
 def _on_trials(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """Where a lap's test pieces are trenched, which are shorter than the rails."""
+    """Where a lap's and a mortise's test pieces are cut, which are shorter than the rails."""
+    units, machine = table.profile.units, way.kind == "machine"
+    if set_up.operation == "mortise":
+        beside = figured(length_by_rule(BESIDE, units))
+        yield said("on TEST-MORTISE the mortise begins {beside} from the end", beside=beside)
     if set_up.operation != "lap":
         return
-    units, machine = table.profile.units, way.kind == "machine"
     says = (
         "the stop for test pieces, {long} long: {stops}"
         if machine

@@ -1,0 +1,79 @@
+"""Each piece of a jig can be made from its picture on the page: every corner, hole and line has its place told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from templategen.drawing.drawing import words_of
+from templategen.drawing.scribed import overlapping
+from templategen.jigs.jig import Jig, jigs_that_go
+from templategen.packet.page.jigs import _is_told, _piece
+from templategen.packet.shipped import shipped_names
+from templategen.parts.part import Part
+from templategen.work.jigs import BY
+from tests.drawing.shipped_tables import table_of
+from tests.drawing.test_sizes_suffice import EDGE, NEAR, figures
+
+SCALES = ("STICK-", "STOP-STRIP", "SPACER-DAY")
+"""Their divisions tell what they are; each is drawn in rows."""
+
+CROWDED = ("ASSEMBLY-",)
+"""So many words on so large a piece that some lines that lead to them cross."""
+
+
+def _places(part: Part) -> Iterator[tuple[str, float]]:
+    """A disc and a triangle are told by size and angle."""
+    box = part.outline.bounds
+    if part.outline.circle or len(part.outline.points) == 3:
+        return
+    points = [*part.outline.points, *(hole.bounds.centre for hole in part.holes if hole.circle)]
+    for at in points:
+        for size, whole in ((at.x - box.left, box.width), (at.y - box.bottom, box.height)):
+            if EDGE < size < whole - EDGE:
+                yield f"{at.x:.2f}, {at.y:.2f}", size
+
+
+def _drawn(name: str) -> Iterator[tuple[Jig, Part]]:
+    for jig in jigs_that_go(table_of(name), BY)[0]:
+        for part in jig.parts:
+            if _is_told(jig, part) and not part.code.startswith(SCALES):
+                yield jig, part
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
+    """From its left end and its lower edge, as the picture on the page tells it; nothing lies on anything else."""
+    units = table_of(name).profile.units
+    unit, near = (25.4 if units == "in" else 1.0), NEAR[units]
+    for jig, part in _drawn(name):
+        marks = _piece(jig, part, units).marks
+        told = {unit * value for words in words_of(marks) for value in figures(words.text)}
+        missing = [(where, round(size, 3)) for where, size in _places(part)
+                   if not any(abs(size - one) < near for one in told)]  # fmt: skip
+        assert missing == [], part.code
+        assert part.code.startswith(CROWDED) or not overlapping(marks), part.code
+
+
+def test_the_saws_table_and_the_stop_are_drawn_on_the_pivots_base() -> None:
+    """What it hooks over is told from the blade: both edges of the table that the sizes are reckoned for."""
+    jig = next(one for one in jigs_that_go(table_of("towpath-dining"), BY)[0] if one.code == "PIVOT")
+    base = next(part for part in jig.parts if part.code == "PIVOT-BASE")
+    drawn = {words.text for words in words_of(_piece(jig, base, "mm").marks)}
+    edges = [scribe for scribe in jig.scribes if scribe.words.endswith("edge of the saw's table")]
+    assert len(edges) == 2
+    left, low = base.outline.bounds.left, base.outline.bounds.bottom
+    upright, level = sorted((one.edge for one in edges), key=lambda edge: abs(edge.direction_at(0.0).x))
+    assert {f"{upright.start.x - left:g}", f"{level.start.y - low:g}"} <= drawn
+
+
+def test_the_board_tells_where_slats_and_rails_lie() -> None:
+    """A level line's height and an upright one's distance stand beside each piece of the assembly board."""
+    jig = next(one for one in jigs_that_go(table_of("towpath-dining"), BY)[0] if one.code == "ASSEMBLY")
+    for part in (one for one in jig.parts if _is_told(jig, one)):
+        told = {value for words in words_of(_piece(jig, part, "mm").marks) for value in figures(words.text)}
+        low = part.outline.bounds.bottom
+        lines = [one.edge for one in jig.scribes if one.part == part.code and one.kind == "line"]
+        level = [edge.start.y - low for edge in lines if abs(edge.direction_at(0.0).y) < 1e-9]
+        assert level and all(any(abs(height - one) < 0.006 for one in told) for height in level), part.code
