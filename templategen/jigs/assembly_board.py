@@ -278,7 +278,7 @@ def _use(board: _Board) -> Iterator[str]:
         field=figured(angle_words(degrees(table.sizes.field_angle))),
         segment=figured(angle_words(degrees(2 * table.sizes.mitre))),
     )
-    packing = table.sizes.slat_level - table.profile.slats.thickness / 2
+    packing = table.sizes.slat_underside
     if packing > 0:
         yield said(
             "Pack the slats up by {high}, on strips planed to that: so far their undersides lie above the rails'.",

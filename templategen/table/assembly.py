@@ -179,7 +179,7 @@ class _Layout:
             yield lying(code, joint_placement(sizes, index, spline.spline_start), z, spline.spline_thickness)
         for number, code in enumerate(lap_of(sizes).codes):
             yield lying(code, rail_placement(sizes, number), under, thick)
-        slat_z = under + sizes.slat_level - profile.slats.thickness / 2
+        slat_z = under + sizes.slat_underside
         for slat in self.laid:
             yield lying(slat.code, slat.placement, slat_z, profile.slats.thickness)
         yield from self._pedestal()

@@ -133,6 +133,11 @@ class Sizes:
         return top.thickness - slats.thickness / 2
 
     @property
+    def slat_underside(self) -> float:
+        """Height of the slats' undersides above the rails': so high they are packed up on a flat board."""
+        return self.slat_level - self.profile.slats.thickness / 2
+
+    @property
     def groove(self) -> TongueAndGroove:
         """The one groove of rim and rails, and the rail tenon that is glued into it."""
         return self._groove_for(self.clearances.glue)

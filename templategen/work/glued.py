@@ -71,7 +71,10 @@ SLID_IN = (
     " end is level with the ring's corner: a little room stays behind it for glue"
 )
 
-LAID_ON = "press it home over each leg; no clamp reaches there: lay {weight} of sand over each until the glue holds"
+LAID_ON = (
+    "press it home over each leg; no clamp reaches there: lay {weight} of sand over each, on a cloth, until the glue"
+    " holds"
+)
 
 UNDER_RAILS = "shoulders closed all round under every rail"
 """What is measured where the top comes down on its legs."""

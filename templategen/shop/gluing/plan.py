@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, fsum
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
@@ -15,6 +15,7 @@ from templategen.shop.gluing.hold import Hold, glued_area, hold_of
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.units import length_words
 from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
@@ -158,9 +159,11 @@ def _advice(
     added = {parts[move.code].kind for move in step.moves}
     if "slat" in added and "rim-segment" not in added and not kinds:
         told.append(
-            "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up as ASSEMBLY"
-            " tells"
-            if table.sizes.slat_level > table.profile.slats.thickness / 2
+            said(
+                "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up by {high}",
+                high=figured(length_words(table.sizes.slat_underside, table.profile.units)),
+            )
+            if table.sizes.slat_underside > 0
             else "tongues stay dry so that slats can move; set each gap with the spacers"
         )
         told.append(

@@ -188,7 +188,7 @@ def _pegs(sizes: Sizes) -> Iterator[Bound]:
     if peg is None:
         return
     where, half = "legs.peg", peg.thickness / 2
-    fields: Fields = {"peg": peg.thickness, "slats": sizes.slat_level - profile.slats.thickness / 2}
+    fields: Fields = {"peg": peg.thickness, "slats": sizes.slat_underside}
     most = float(fields["slats"]) - half
     if most > -half:  # else the slats are thicker than the rim, which is told as that
         yield Bound(where, peg.rise, "peg-behind-slats", below=most, spare=1, aspect="rise", fields=fields)
