@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from templategen.drawing.cut_words import FROM_THERE
 from templategen.packet.shipped import shipped_names
 from tests.page.browser import Look, loaded, looked_at, looks, written
 from tests.shipped_packets import packet_files, page_of
@@ -149,6 +150,16 @@ def test_headings_go_down_in_order(name: str) -> None:
     levels = read(page_of(name)).headings
     assert levels[0] == 1 and levels.count(1) == 1
     assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+@pytest.mark.parametrize("name", ["towpath-inch"])
+def test_boards_come_before_sheets_for_the_router(name: str) -> None:
+    """Boards fill what the chapter before has left of its paper; on the first stands what cuts are told from."""
+    chapter = page_of(name).partition('<section id="stock"')[2].partition("</section>")[0]
+    pieces = chapter.split("<article ")[1:]
+    routed = ["jig plywood" in piece.partition("</h3>")[0] for piece in pieces]
+    assert any(routed) and not all(routed) and routed == sorted(routed)
+    assert [FROM_THERE.partition(",")[0] in piece for piece in pieces] == [True, *[False] * (len(pieces) - 1)]
 
 
 def test_ticks_parts_and_the_picture_answer(browser: Any, tmp_path: Path) -> None:
