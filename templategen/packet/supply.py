@@ -84,12 +84,13 @@ def joint_supplies(orders: Sequence[Order], stock: Sequence[Stock]) -> tuple[tup
                 unserved.append(replace(part, code=order.code(part.code)) if order.label else part)
             else:
                 groups.setdefault((part.wood, thickness), []).append((order, part))
-    made = (_supply(stock, wood, thickness, parts) for (wood, thickness), parts in sorted(groups.items(), key=_key))
-    return tuple(made), tuple(unserved)
+    made = (_supply(stock, wood, thickness, parts) for (wood, thickness), parts in groups.items())
+    return tuple(sorted(made, key=_place)), tuple(unserved)
 
 
-def _key(group: tuple[tuple[str, float], object]) -> tuple[str, float]:
-    return group[0]
+def _place(supply: Supply) -> tuple[bool, str, float]:
+    """The table's boards come before the sheets for its jigs."""
+    return supply.only_jigs, supply.wood, supply.thickness
 
 
 def _thinnest(part: Part, stock: Sequence[Stock]) -> float | None:
