@@ -23,13 +23,11 @@ from templategen.units import in_one_unit
 
 
 def stock(table: Table, laid: LaidStock | None) -> Section | None:
-    """A sheet for each piece, None where nothing was laid out here. On paper boards stand in two columns, which fill
-    what the chapter before has left; sheets for the router, as wide as the paper, come after them."""
+    """A sheet for each piece, None where nothing was laid out here."""
     if laid is None or laid.elsewhere or not laid.sheets:
         return None
     units = table.profile.units
-    pieces = sorted(named_sheets(table.profile, laid), key=lambda named: named[1].sheet.piece.mode != "sawn")
-    first, *more = (_piece(path, one, table.profile.shop, units) for path, one in pieces)
+    first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
         first = replace(first, words=(FROM_THERE, *first.words))
     return Section(
