@@ -154,7 +154,7 @@ def test_fits_and_angles_of_parts_without_a_joint_of_their_own() -> None:
     assert "angles" not in lines["leg"][-1]
 
 
-@pytest.mark.parametrize("language", ["british", "german"])
+@pytest.mark.parametrize("language", ["british", pytest.param("german", marks=pytest.mark.wide)])
 @pytest.mark.parametrize("name", shipped_names())
 def test_jigs_tell_their_distances_clear_of_words(name: str, language: Literal["british", "german"]) -> None:
     """On every sheet no line runs through a word, in longer ones either, a short distance has its figure before its

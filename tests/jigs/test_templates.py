@@ -133,6 +133,7 @@ def on_template(part: Part, feature: Feature, table: Table, jig: Jig) -> Iterato
             yield translate(wood, by), translate(wanted, by)
 
 
+@pytest.mark.wide
 def test_every_stopped_groove_and_slot_is_cut_by_a_template_against_one_of_its_stops(tmp_path: Path) -> None:
     """Laid with its top face on the fence and its end on a stop, each part gets its own cut within 0.01 mm."""
     for table in shops()[:4]:

@@ -42,6 +42,7 @@ def flat(outline: Outline) -> shapely.Polygon:
     return shapely.Polygon([edge.point_at(step / 40) for edge in outline.edges for step in range(40)])
 
 
+@pytest.mark.wide
 def test_every_shape_has_one_pattern() -> None:
     """Each part is served by one pattern, both hands of a slat by the same."""
     table = traced_table("towpath-inch")

@@ -164,6 +164,7 @@ def test_the_bound_is_never_above_the_true_least(seed: int) -> None:
     assert told <= least
 
 
+@pytest.mark.wide
 def test_the_bound_is_often_the_true_least() -> None:
     """On tiny jobs that one board can't hold it meets the least in most, and more often than areas alone do."""
     met = by_areas = jobs = 0

@@ -118,6 +118,7 @@ def test_the_view_holds_everything() -> None:
     assert left < -20 and top < -105 and left + width > 60 + 5 * 4 and top + height > -30
 
 
+@pytest.mark.wide
 def test_pictures_are_small() -> None:
     """A picture of the dining table takes less than 60 kB, a view of a part less than 12 kB."""
     assert len(inline_svg(finished_drawing(table_of("towpath-dining")), "t")) < 60_000

@@ -43,6 +43,7 @@ def links(page: bytes) -> set[str]:
     return {href for href in re.findall(r'href="([^"]+)"', page.decode()) if not href.startswith("#")}
 
 
+@pytest.mark.wide
 def test_the_page_alone_is_a_share() -> None:
     """Asked for by itself it comes with the record, which lists it with its hash and size."""
     packet = make_packet(side(), ("page",))

@@ -93,6 +93,7 @@ def test_every_wrong_figure_shows(name: str) -> None:
     assert len(tried) > 1000
 
 
+@pytest.mark.wide
 def test_every_way_of_lying_matters_to_a_mitre() -> None:
     """A piece laid with its other face up, or with its other edge to the fence, is refused or spoilt."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {"RIM-A", "SLAT-02L", "SLAT-03"}))
@@ -106,7 +107,9 @@ def test_every_way_of_lying_matters_to_a_mitre() -> None:
     assert tried > 8 and faults(record) == []
 
 
-@pytest.mark.parametrize(("code", "names"), [("RAIL-LOW", {"stop"}), ("BASE-LOW", {"stop", "start"})])
+@pytest.mark.parametrize(
+    ("code", "names"), [("RAIL-LOW", {"stop"}), pytest.param("BASE-LOW", {"stop", "start"}, marks=WIDE)]
+)
 def test_an_eased_edge_that_stops_elsewhere_shows(code: str, names: set[str]) -> None:
     """A tenth of a millimetre further or less far, though it takes hardly any wood; past a foot there is none."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {code}))
@@ -122,6 +125,7 @@ def test_an_eased_edge_that_stops_elsewhere_shows(code: str, names: set[str]) ->
     assert {told["name"] for told in stops} == names and faults(record) == []
 
 
+@pytest.mark.wide
 def test_an_arris_on_a_floor_is_eased_where_the_bit_is_led() -> None:
     """Under relieved rails the bench leads its bit along what the saw laid bare: told to lie elsewhere, it shows."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {"BASE-MID"}))
@@ -260,6 +264,7 @@ def test_500_tables_and_shops_end_with_the_table() -> None:
     assert wrong == {} and seen > 400
 
 
+@pytest.mark.wide
 def test_blanks_come_off_their_boards() -> None:
     """Board by board; a blank moved, a cut left out or one too many shows."""
     record = json.loads(packet_files("towpath-side")["packet.json"])

@@ -82,6 +82,7 @@ def test_the_command_says_that_a_packet_is_true(tmp_path: Path) -> None:
     assert f"{len(made.files) - 1} files" in result.output and "all as the record says" in result.output
 
 
+@pytest.mark.wide
 def test_bytes_and_paths_are_held_against_the_record(packet: Path, tmp_path: Path) -> None:
     """A byte changed in one file of every kind names that file, and no other; what is missing and what doesn't belong
     is named; a path that climbs out is refused as missing, and nothing outside is opened."""

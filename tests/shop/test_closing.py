@@ -118,6 +118,7 @@ def test_trials_agree_with_the_formulas(rails: int, segments: int) -> None:
         assert seen == pytest.approx(shares.whole, rel=SIGMAS / sqrt(2 * RINGS) + 1e-3)
 
 
+@pytest.mark.wide
 def test_a_seed_gives_the_same_figures_and_another_seed_others(study: ClosingStudy) -> None:
     """Figures depend on the seed alone."""
     again = closing_study(table_of().sizes)

@@ -324,6 +324,7 @@ def test_inch_profiles_get_fractions_with_their_error() -> None:
     assert not any(name.endswith("_in") for name in rows(shipped("towpath-dining"))[0])
 
 
+@pytest.mark.wide
 def test_too_coarse_fractions_are_told() -> None:
     """A segment's stop is to be set by the mm where a 64th is off by more than the tenth that segments may differ; a
     slat's bears the fifth that a shoulder may stand off, and no 64th is further off than that."""

@@ -106,6 +106,7 @@ def test_no_long_segment_is_stood_on_its_mitre() -> None:
     assert {one.way for one in short if one.operation == "spline slot"} == {"machine"}
 
 
+@pytest.mark.wide
 def test_a_wish_comes_first() -> None:
     """`[work]` picks a way by name; one that the shop can't do is told, and the plan goes on in another."""
     by_hand = table_of({"work.laps": "by hand", "work.rounding": "hand-held"})

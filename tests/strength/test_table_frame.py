@@ -100,6 +100,7 @@ def test_supports_hold_and_ties_tie(name: str) -> None:
         assert all(abs(solved.moves[held][WAYS.index(way)]) < 1e-9 for way in ways)
 
 
+@pytest.mark.wide
 def test_more_wood_is_used_less() -> None:
     """Thicker rails, a better class and less load lower the share; a hole raises it."""
 

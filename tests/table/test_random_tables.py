@@ -114,7 +114,7 @@ def spoilings(draw: st.DrawFn) -> dict[str, Any]:
     return changes | {"top.rails": rails, "top.segments": 2 * rails * draw(st.integers(2, 4))}
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(changes=spoilings())
 def test_a_spoilt_profile_is_built_or_refused(changes: dict[str, Any]) -> None:
     """Sizes inside the keys' ranges give a sound table or faults that name a key and a remedy, no other error."""

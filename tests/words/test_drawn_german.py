@@ -68,6 +68,7 @@ def test_english_would_be_found() -> None:
     assert not wrong("A: Nut, 12,5 mm tief, trifft RIM-A [TOP_GROOVE_12_5MM, blau, gestrichelt]")
 
 
+@pytest.mark.wide
 def test_sheets_of_parts_stock_and_machine_are_german(worked: Worked, tmp_path: Path) -> None:
     """Part sheets, plan and elevation, boards, files for a routing machine, labels, pictures of set-ups."""
     files = {**worked[made.PART_FILES], **worked[made.STOCK_FILES], **worked[made.ROUTER_FILES]}

@@ -212,6 +212,7 @@ def test_what_is_wrong_in_a_file_is_told_in_german(slip: str, home: str, tmp_pat
     assert (refusal.value.language, language()) == ("german", "english")
 
 
+@pytest.mark.wide
 def test_the_customer_is_told_in_german() -> None:
     """Page and paper alike, tagged as German, whatever the packet speaks; the maker's own words stay."""
     words = '\n[words]\ncustomer = "german"\n[maker]\nname = "Mitre Wharf"\n'

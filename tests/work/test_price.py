@@ -81,5 +81,6 @@ def test_the_proof_adds_it_up_and_sees_each_figure_put_wrong() -> None:
                 assert found(changed.encode()), f"{cells[0]}, cell {place}"
 
 
+@pytest.mark.wide
 def test_no_rate_no_price() -> None:
     assert PRICE not in make_packet(profile_from_text(shipped_text("towpath-side"), "plain"), ("lists",)).files

@@ -64,7 +64,7 @@ def test_test_pieces_are_told_of_before_they_are_wanted() -> None:
 
 def test_a_slats_step_tells_how_high_it_is_packed_up() -> None:
     """From the sheet alone: a slat that lies too low doesn't enter its groove."""
-    table, assembly, work = planned("towpath-dining")
+    table, assembly, work = planned("towpath-side")
     sheets = steps(table, assembly, work, closing_study(table.sizes)).sheets
     told = [" ".join(map(str, one.words)) for one in sheets if "add SLAT" in one.title]
     assert told and all(f"packed up by {table.sizes.slat_underside:g} mm" in words for words in told)
