@@ -148,10 +148,13 @@ def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, An
     if not bound:
         yield said("{used:# piece} of stock used", used=used)
     elif least["gap"] <= 0:
-        yield said("{used:# piece} of stock used, at {cost:g} in all; no layout can cost less", used=used, cost=cost)
+        yield said(
+            "{used:# piece} of stock used for the parts, at {cost:g}; no layout can cost less", used=used, cost=cost
+        )
     else:
         yield said(
-            "{used:# piece} of stock used, at {cost:g} in all; it is proved that none can cost less than {bound:g}",
+            "{used:# piece} of stock used for the parts, at {cost:g}; it is proved that none can cost less than "
+            "{bound:g}",
             used=used, cost=cost, bound=bound,
         )  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import cos, degrees, floor, pi, sin
+from math import atan2, cos, degrees, floor, hypot, pi, sin
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -65,6 +65,14 @@ class Caul:
     def across(self) -> float:
         """From back to back of two opposite cauls: what the clamps must open to."""
         return 2 * (self.corner + self.back)
+
+    @property
+    def around(self) -> float:
+        """Once round the backs of all cauls, mm: as a band lies that is drawn tight, on each back and straight to the
+        next."""
+        out, half = self.corner + self.back, self.seat * cos(self.sizes.mitre)
+        between = 2 * hypot(out, half) * sin(self.sizes.mitre - atan2(half, out))
+        return self.sizes.segments * (2 * half + between)
 
     @property
     def layers(self) -> int:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, pi
+from math import ceil
 from typing import get_args
 
 from templategen.catalogue import figured, translated
@@ -10,6 +10,7 @@ from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
+from templategen.jigs.caul import Caul
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -53,7 +54,7 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 """What a reach is rounded up to, mm."""
 
 BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
-"""A band is bought by half metres or feet, and a tenth longer than the ring, for its ratchet (assumed)."""
+"""A band is bought by half metres or feet, a tenth longer than it lies round the cauls, for its ratchet (assumed)."""
 
 LONG = {"mm": 10.0, "in": 25.4}
 """What the opening of a clamp over a leg, from the feet to the rails on it, is rounded up to, mm."""
@@ -210,10 +211,10 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
         if step.hold.weights:
             size = figured(format_size(2 * tried_with(table), "kg", units))
             yield Tool(translated("sandbags"), step.hold.weights, said("{weight} in all", weight=size), use)
-        if step.hold.band:
-            round_it = 2 * pi * table.sizes.radius * BAND_SPARE
-            size = said("{long} or longer", long=_by_rule(_up(round_it, BAND_STEP[units]), units, 0))
-            yield Tool(translated("band with a ratchet"), 1, size, use)
+    if banded := [step.number for step in gluing.steps if step.hold.band]:
+        long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
+        use = said("gluing, step {number}", number=", ".join(map(str, banded)))
+        yield Tool(translated("band with a ratchet"), 1, said("{long} or longer", long=long), use)
 
 
 def _small() -> Iterator[Tool]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
@@ -20,9 +21,13 @@ from templategen.jigs.board_pieces import usable_sheet
 from templategen.jigs.caul import Caul, cauls
 from templategen.jigs.jig import Jig
 from templategen.jigs.wedge_board import wedge_board
+from templategen.packet.stages import WORK
+from templategen.packet.table_stages import TABLE, begun
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model_of_shop import Stock
+from templategen.work.tools import tools_of
 from tests.jigs.written import tables, written
+from tests.table.made import profile_of
 
 pytest.importorskip("pyogrio")
 
@@ -206,3 +211,17 @@ def test_the_angle_between_the_seats_is_that_of_the_polygon() -> None:
         fall = [abs(e.direction_at(0).y / e.direction_at(0).x) for e in slopes]
         assert fall == pytest.approx([tan(pi / table.sizes.segments)] * 2, abs=1e-9)
         assert figure(jig, "between the two seats") == pytest.approx(180 - 360 / table.sizes.segments)
+
+
+def test_the_band_on_the_list_goes_round_all_cauls_and_through_its_ratchet() -> None:
+    """As long as the hull of every caul in its place, and a tenth longer; one line tells it for every step."""
+    for name in ("towpath-hex", "towpath-dining", "towpath-inch"):
+        worked = begun(profile_of(name=name))
+        table, caul = worked[TABLE], Caul(worked[TABLE].sizes)
+        corners = Polygon([(edge.start.x, edge.start.y) for edge in caul.outline.edges])
+        placed = round_the_ring(corners, caul.corner, table.sizes.segments)
+        hull = shapely.unary_union(placed).convex_hull.length
+        assert caul.around == pytest.approx(hull)
+        (band,) = (row for row in tools_of(table, worked[WORK]) if row.item == "band with a ratchet")
+        long = float(re.findall(r"[0-9.]+", band.size)[0]) * (25.4 if table.profile.units == "in" else 1)
+        assert 1.1 * hull <= long < 1.1 * hull + 500

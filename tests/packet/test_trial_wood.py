@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections import Counter
 from functools import cache
 from io import StringIO
@@ -138,3 +139,15 @@ def test_the_proof_knows_strips_and_nothing_else_besides() -> None:
     assert not list(price_differences(packet().record, right, Counter()))  # type: ignore[arg-type]
     assert list(list_differences(packet().record, other, Counter()))  # type: ignore[arg-type]
     assert list(price_differences(packet().record, dearer, Counter()))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("name", ("towpath-side", "towpath-hex"))
+def test_the_head_tells_what_all_boards_of_the_buy_list_cost(name: str) -> None:
+    """Those of test strips too, whose share stands beside the sum."""
+    made = make_packet(profile_from_text(shipped_text(name), name), ("lists", "stock", "page"))
+    listed = list(csv.DictReader(StringIO(made.files["lists/buy-list.csv"].decode())))
+    cost = [(row["item"], float(row["cost"])) for row in listed if row["cost"]]
+    told = re.search(r"([0-9.]+) in all, ([0-9.]+) of it for test strips", made.files["index.html"].decode())
+    assert told
+    assert float(told[1]) == pytest.approx(sum(one for _, one in cost))
+    assert float(told[2]) == pytest.approx(sum(one for item, one in cost if ", for test strips" in item))

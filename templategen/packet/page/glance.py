@@ -16,9 +16,12 @@ from templategen.packet.lay_out import LaidStock
 from templategen.packet.page.picture import FAILED, picture
 from templategen.packet.page.sizes import counted, size
 from templategen.packet.paper import PaperFiles
+from templategen.packet.trial_offcuts import strips_sawn
+from templategen.shop.trial_wood import trial_wood
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.work.plan import WorkPlan
 
 
 def looks(table: Table, drawing: Drawing | None) -> Picture:
@@ -56,6 +59,7 @@ def glance(
     laid: LaidStock | None,
     paper: PaperFiles,
     jigs: JigPlan,
+    work: WorkPlan,
 ) -> Section:
     """What is grave first, then sizes, weight, wood and numbers, beside the finished table."""
     grave = [finding for finding in findings if finding.level != "note"]
@@ -69,7 +73,8 @@ def glance(
         ),
     )
     facts = Grid(
-        ("what", "how much"), (*_facts(table, tables, findings), *_stocked(laid), *_paper_and_jigs(paper, jigs))
+        ("what", "how much"),
+        (*_facts(table, tables, findings), *_stocked(table, laid, work), *_paper_and_jigs(paper, jigs)),
     )
     words = "Every piece is measured against every other; the findings below say what to mind."
     sheet = Sheet("table", "", (words,), (finished,), grids=(*(first if grave else ()), facts))
@@ -116,19 +121,22 @@ def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[t
     )
 
 
-def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
-    """What the wood comes to."""
+def _stocked(table: Table, laid: LaidStock | None, work: WorkPlan) -> Iterator[tuple[str, str]]:
+    """What the wood comes to, with the boards that test strips take besides."""
     if laid is None or not laid.sheets:
         return
-    cost = fsum(one.sheet.piece.price for one in laid.sheets)
+    shop, stock = table.profile.shop, table.profile.stock
+    more = strips_sawn(shop, stock, laid, trial_wood(table, work.set_ups)).boards
+    tried = fsum(one.price * more.get(one.name, 0) for one in stock)
     counts = "; ".join(said("{count} of {name}", count=count, name=name) for name, count in laid.used.items())
     yield translated("boards and sheets"), f"{len(laid.sheets)}: {counts}"
-    if cost:
-        each = cost / laid.tables if laid.tables > 1 else None
+    if cost := fsum(one.sheet.piece.price for one in laid.sheets) + tried:
         told = said(
-            "{cost:.2f} in all[, {each:.2f} a table]; no layout can cost less than {least:.2f}",
+            "{cost:.2f} in all[, {each:.2f} a table][, {tried:.2f} of it for test strips]; no layout of the parts "
+            "can cost less than {least:.2f}",
             cost=cost,
-            each=each,
+            each=cost / laid.tables if laid.tables > 1 else None,
+            tried=tried or None,
             least=laid.least.cost,
         )
         yield translated("stock costs"), told

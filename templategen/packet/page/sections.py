@@ -79,7 +79,7 @@ FOUND = stage("all findings", gravest_first, LOST, FOLLOWED, FINDINGS)
 
 PAGE = share(
     "page", "page", _page, TABLE, TABLES, FOUND, FILES, SCENE,
-    _section("at a glance", glance, TABLE, TABLES, LOOKS, FOUND, LAID, PAPER, JIGS),
+    _section("at a glance", glance, TABLE, TABLES, LOOKS, FOUND, LAID, PAPER, JIGS, WORK),
     _section("findings", found, TABLE, FOUND),
     FIRST, PLAN_OF_WORK, STOCK_SHEETS, MACHINES, JIG_SHEETS, STEPS, DRAWINGS, PARTS, YEAR,
     _section("printing", printing, PAPER),
