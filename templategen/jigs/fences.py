@@ -178,7 +178,7 @@ def block_off(part: Part) -> float:
 
 
 def fence_face(table: Table) -> Iterator[Jig]:
-    """The face that a cutter runs in which is wider than what it takes off."""
+    """The face for a cutter that is wider than what it takes off, or hardly less wide: it runs in or along it."""
     cut = [part for part in table.parts if part.cuts("tongue", "tenon")]
     if not cut:
         return

@@ -32,7 +32,7 @@ from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
-from templategen.shop.set_ups.cutters import IN_THE_FENCE
+from templategen.shop.set_ups.ways import IN_THE_FENCE
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
@@ -80,7 +80,7 @@ def _on_the_sled(one: Operation) -> bool:
 
 
 def _in_the_face(one: Operation) -> bool:
-    """A cutter runs in the fence that is wider than its cut."""
+    """A cutter runs in the fence, or close to it."""
     return bool(one.set_up and translated(IN_THE_FENCE) in one.set_up.warnings)
 
 

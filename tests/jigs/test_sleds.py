@@ -31,7 +31,7 @@ from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
 from tests.table.made import table_of
 
-ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "wooden face": ("FENCE-FACE",)}
+ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "FENCE-FACE": ("FENCE-FACE",)}
 """Words of a machine or a warning, and the jigs of which one is then named."""
 
 
@@ -57,6 +57,21 @@ def test_what_a_set_up_asks_for_is_a_jig_that_it_names(name: str) -> None:
         for code in ("SLED", "PACK-TONGUE"):
             if any(f" {code}" in f" {told}" for told in (*one.set_up.does, *one.set_up.warnings)):
                 assert code in one.jigs, (one.does, code)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_no_cutter_turns_next_to_a_bare_fence(name: str) -> None:
+    """Where a rebate's far side is no further from the fence than the cutter is wide and 3 mm more, there is a wooden
+    face, and what is measured from the fence is measured from it."""
+    _, plan = planned(name)
+    every = (one.operation for one in plan.operations)
+    rebates = [one for one in every if one.set_up and one.does == "rebate" and one.set_up.way == "machine"]
+    assert rebates
+    for one in rebates:
+        assert one.set_up
+        faced = any("measured from the face" in told for told in one.set_up.warnings)
+        assert faced == ("FENCE-FACE" in one.jigs)
+        assert faced == (one.set_up.value("fence") - one.set_up.value("cutter") < 3), one.set_up.number
 
 
 def test_a_shop_without_the_machines_has_none() -> None:

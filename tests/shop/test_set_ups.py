@@ -417,13 +417,16 @@ def test_wood_between_feet_is_taken_by_passes_across() -> None:
 
 
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
-    """Strips hold the end off the fence for further passes; a cutter wider than the rebate runs in a wooden face."""
-    found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": 8.0})), "rebate")
+    """Strips hold the end off the fence for further passes; a cutter as wide as the rebate, or nearly, runs at a
+    wooden face, and one that stays clear of the fence doesn't."""
+    found = of(set_ups(table_of({"shop.groove_cutter": 8.0, "shop.router_bit": 8.0})), "rebate")
     steps = [step.says for one in found for step in one.settings if step.name == "step"]
     assert steps and all("one more strip of wood between the fence" in says for says in steps)
-    assert not any("wooden face" in told for one in found for told in one.warnings)
+    assert not any("FENCE-FACE" in told for one in found for told in one.warnings)
     wide = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.router_bit": 20.0})), "rebate")
-    assert any("wooden face" in told for one in wide for told in one.warnings)
+    assert any("FENCE-FACE" in told for one in wide for told in one.warnings)
+    by_hand = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.machines": ("hand router",)})), "rebate")
+    assert by_hand and not any("FENCE-FACE" in told for one in by_hand for told in one.warnings)
 
 
 @pytest.mark.parametrize("name", shipped_names())

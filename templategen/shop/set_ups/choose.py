@@ -22,6 +22,7 @@ from templategen.shop.set_ups.starts import BORERS, starts
 from templategen.shop.set_ups.ways import (
     ABOUT,
     CARRIED,
+    IN_THE_FENCE,
     LEFT,
     ON_THE_CUTTER,
     ON_THE_WOOD,
@@ -123,7 +124,9 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     if set_up.operation in FED:
         set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
-    of_machines = (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER) if way.kind != "machine" else ()
+    of_machines = (
+        (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, translated(IN_THE_FENCE)) if way.kind != "machine" else ()
+    )
     of_others = () if way.needs == ("table saw",) else (SLED,)
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()

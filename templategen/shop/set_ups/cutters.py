@@ -9,6 +9,7 @@ from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Operation, Setting, SettingName
+from templategen.shop.set_ups.ways import IN_THE_FENCE
 from templategen.units import show_length
 
 SLACK = 1e-6
@@ -21,10 +22,9 @@ WIDTHS = {
 }  # fmt: skip
 """How the width of a cut is told, and that of a cutter."""
 
-IN_THE_FENCE = (
-    "the cutter is wider than the cut: screw the wooden face to the fence, lock it, and raise the running cutter"
-    " into it first, hands clear, so that it cuts its own room"
-)
+AT_THE_FENCE = 3.0
+"""A cutter that comes nearer than this to the fence runs at a wooden face, mm: a setting that is a little off, or a
+fence that gives, would have its teeth in metal (shop practice)."""
 
 OWN = "cutter as wide as the cut"
 
@@ -79,8 +79,9 @@ def passes_for(
     times as long as the groove is deep; and one that starts there, with a "rear" block, never is a disc's, for the
     piece would be let down on it as it turns.
 
-    With `buried` a wider cutter does too, in one pass: the rest of it runs in the fence. `turn` is the quantity of
-    the angle at which a gauge's fence carries the piece past the cutter: along that fence the steps are longer.
+    With `buried` the cut ends at the fence, and a wider cutter does too, in one pass: the rest of it runs in the
+    fence's wooden face. `turn` is the quantity of the angle at which a gauge's fence carries the piece past the
+    cutter: along that fence the steps are longer.
     """
     width, depth = size
     driven = _driven(ledger, operation)
@@ -114,7 +115,10 @@ def passes_for(
         *_steps(ledger, name, width, tool, counts[tool], buried, turn),
         *_down(ledger, name, depth, tool),
     )
-    warned = (*_in_the_fence(ledger, tool, width), *_passed_over(ledger, counts, tool, depth, words))
+    warned = (
+        *(_in_the_fence(ledger, tool, width) if buried else ()),
+        *_passed_over(ledger, counts, tool, depth, words),
+    )
     return Passes(tool.name, settings, warned)
 
 
@@ -129,8 +133,8 @@ def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
 
 
 def _in_the_fence(ledger: Ledger, tool: Tool, width: str) -> Iterator[str]:
-    """Where the rest of a cutter runs that is wider than the cut."""
-    if ledger.value(tool.width) > ledger.value(width) + SLACK:
+    """What a cutter runs in or along that is wider than the cut, or hardly less wide."""
+    if ledger.value(tool.width) > ledger.value(width) - AT_THE_FENCE:
         yield translated(IN_THE_FENCE)
 
 

@@ -101,6 +101,12 @@ ON_THE_CUTTER = (
 )
 """How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
 
+IN_THE_FENCE = (
+    "the cutter runs in the fence or close to it: screw FENCE-FACE to it, lock it, and raise the running cutter into"
+    " that first, hands clear, so that it cuts its own room; the fence's distance is measured from the face"
+)
+"""How a cut is made whose far side is hardly further from the fence than the cutter is wide."""
+
 TALLER = "blocks taller than a mitred piece: its upper corner alone touches them"
 """Where a piece whose ends lean out over its foot comes to blocks."""
 
