@@ -1,6 +1,7 @@
 """The ground cross: its rails and the pads under them."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from templategen.geometry.edge import Arc
 from templategen.parts.part import Part
@@ -81,7 +82,8 @@ def _eased_below(ledger: Ledger, part: Part, operation: Operation, to_cross: Set
         yield edge_job(ledger, part, operation, "bottom", "edges.base", (*_EDGES, *_ENDS), own)
         begins = _past_the_foot(ledger)
     if any(one.operation == BASE_EDGE and (one.floor > 0) == relieved for one in part.features_on("bottom")):
-        yield edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (begins, to_cross))
+        job = edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (begins, to_cross))
+        yield replace(job, relieved=relieved)
 
 
 def _past_the_foot(ledger: Ledger) -> Setting:

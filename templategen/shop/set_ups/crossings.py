@@ -17,12 +17,6 @@ TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further pass
 
 ENDS: tuple[Side, Side] = ("left", "right")
 
-FACES: tuple[Side, Side] = ("top", "bottom")
-
-THIN = 0.45
-"""A rail of which a smaller share stays at its crossing is carried on a batten: half of it is left by two rails'
-laps, a third by three's."""
-
 OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
 
 
@@ -97,20 +91,8 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
             (lay,),
             TRENCH_SIDE,
             _lap_proof(ledger, crossing),
-            (*made.warnings, *_thin(ledger, part)),
+            made.warnings,
             by_hand=made.by_hand,
-        )
-
-
-def _thin(ledger: Ledger, part: Part) -> Iterator[str]:
-    """What is minded once little of a rail is left at its crossing."""
-    deepest = (max((cut.depth for cut in part.cuts("lap") if cut.face == face), default=0.0) for face in FACES)
-    left = part.thickness - sum(deepest)
-    if left < THIN * part.thickness:
-        yield said(
-            "only {left} stay in its middle: from here on carry it on a batten, held up at both ends wherever it "
-            "lies",
-            left=figured(shown(left, ledger.profile.units)),
         )
 
 

@@ -23,17 +23,18 @@ def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
 
 
 def _place(job: Job) -> tuple[float, bool, float]:
-    """Work on strips comes before ends are sawn, edges that are eased while a piece is whole right after, and mitres
-    go by their angle: a piece's first end is cut at the smallest one, and bears on the stop for the others. A point
-    is taken off by hand when all are sawn."""
+    """Work on strips comes before ends are sawn, edges that are eased while a piece is whole right after, those on a
+    relief's floor after the relief, and mitres go by their angle: a piece's first end is cut at the smallest one, and
+    bears on the stop for the others. A point is taken off by hand when all are sawn."""
     mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
-    after = "rip" if job.in_strip else "mitre" if job.while_whole else ""
+    after = "rip" if job.in_strip else "mitre" if job.while_whole else "relief" if job.relieved else ""
     at = next((place + 0.5 for place, one in enumerate(ORDER) if one == after), ORDER.index(job.operation))
     return at, job.operation == "mitre" and job.by_hand, round(next(mitred, 0.0), SAME)
 
 
 def _key(job: Job) -> tuple[object, ...]:
-    return (ORDER.index(job.operation), job.in_strip, job.while_whole, job.by_hand, job.cutter, *_values(job.shared))
+    when = job.in_strip, job.while_whole, job.relieved
+    return (ORDER.index(job.operation), *when, job.by_hand, job.cutter, *_values(job.shared))
 
 
 def _values(settings: Sequence[Setting]) -> tuple[object, ...]:

@@ -4,7 +4,9 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
+from templategen.checks.wording import shown
 from templategen.explain.book import Book
 from templategen.explain.given import write_given
 from templategen.explain.quantities import book_of
@@ -18,12 +20,13 @@ from templategen.shop.routed import finished_of
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.base import base_jobs, foot_jobs
 from templategen.shop.set_ups.choose import chosen
+from templategen.shop.set_ups.edges import FACES
 from templategen.shop.set_ups.group import grouped
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.legs import leg_jobs
 from templategen.shop.set_ups.rails import rail_jobs
 from templategen.shop.set_ups.rim import segment_jobs
-from templategen.shop.set_ups.set_up import Job, Operation, SetUp
+from templategen.shop.set_ups.set_up import Job, Operation, SetUp, Side
 from templategen.shop.set_ups.slats import slat_jobs
 from templategen.shop.set_ups.splines import spline_jobs
 from templategen.table.assembly import Table
@@ -40,11 +43,40 @@ def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, 
     tried = (_tried(table, one) for one in eased_early(table, jobs))
     made = [as_bought(table, chosen(table, one)) for one in grouped(tried, tables)]
     freed: set[str] = set()
+    gone: dict[tuple[str, Side], float] = {}
     done: list[SetUp] = []
     for one in made:
-        done.append(cautioned(table, one, freed))
+        told = tuple(_thinned(table, one, gone))
+        done.append(cautioned(table, replace(one, warnings=(*one.warnings, *told)), freed))
         freed |= set(cut_off(one))
     return tuple(done)
+
+
+THIN = 0.45
+"""A rail of which a smaller share stays at its crossing is carried on a batten: half of it is left by two rails'
+laps, a third by three's."""
+
+
+def _thinned(table: Table, set_up: SetUp, gone: dict[tuple[str, Side], float]) -> Iterator[str]:
+    """What is minded once little of a rail is left at its crossing; `gone` is how deep each face of a part is cut
+    there, and grows."""
+    if set_up.operation not in ("lap", "relief"):
+        return
+    for lay in (lay for cut in set_up.cuts for lay in cut.lays):
+        place = lay.code, lay.worked
+        gone[place] = max(gone.get(place, 0.0), set_up.value("height"))
+    thin: dict[str, list[str]] = {}
+    for part in map(table.part, set_up.codes):
+        left = part.thickness - sum(gone.get((part.code, face), 0.0) for face in FACES)
+        if left < THIN * part.thickness:
+            thin.setdefault(shown(left, table.profile.units), []).append(part.code)
+    for told, codes in thin.items():
+        yield said(
+            "{parts}: only {left} stay in the middle; carried on a batten from here on, held up at both ends wherever"
+            " it lies",
+            parts=", ".join(codes),
+            left=figured(told),
+        )
 
 
 BOUGHT = "measure each piece; where they differ plane all of a kind to the thinnest"

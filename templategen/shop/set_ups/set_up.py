@@ -10,12 +10,13 @@ from templategen.table.profile.choices import WorkWay
 Operation = Literal[
     "plane", "rip", "crosscut", "mitre", "bore", "groove", "spline slot", "peg bore", "mortise", "drain",
     "counterbore", "drill through", "shoulder", "rebate", "nib", "pin slot", "tenon bore", "cross bore", "end bore",
-    "relief", "round corner", "round-over", "chamfer", "bead", "lap", "saw round", "trim", "drip groove",
+    "round corner", "round-over", "chamfer", "bead", "lap", "relief", "saw round", "trim", "drip groove",
     "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right, what is cut into before what goes into it, so that
-the second can be tried in the first. Laps are the last that is cut into a part by itself: they leave a rail little
-wood in its middle, and nothing is tried in them but the next rail. What follows `lap` is done to the glued ring.
+the second can be tried in the first. Laps are the last that is cut into a rail of the top by itself: they leave it
+little wood in its middle, and nothing is tried in them but the next rail. A relief comes after them, for their depth
+is gauged from the face that it takes away, and edges on its floor after it. What follows is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
 lies on is whole."""
@@ -169,8 +170,8 @@ class SetUp:
 @dataclass(frozen=True, slots=True)
 class Job:
     """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
-    is done before pieces are cut off their strip, `while_whole` before their joints are cut, `by_hand` that no
-    machine makes the cut."""
+    is done before pieces are cut off their strip, `while_whole` before their joints are cut, `relieved` on the floor
+    of their relief, `by_hand` that no machine makes the cut."""
 
     operation: Operation
     cutter: str
@@ -182,4 +183,5 @@ class Job:
     warnings: tuple[str, ...] = ()
     in_strip: bool = False
     while_whole: bool = False
+    relieved: bool = False
     by_hand: bool = False
