@@ -51,9 +51,9 @@ ON_ITS_SHEET = "its sheet shows what goes where"
 """Told of every step in the plan of work, but of the first rails'."""
 
 LEGS_UP = (
-    "the cross on battens first, so that a clamp's jaw goes in under it; each leg shoulder home; then lay the top's"
-    " rails together dry and set them on the legs' upper tenons until the glue holds: they put each leg where it must"
-    " stand; all that within {closed:g} minutes of the first glue"
+    "the cross on battens first, so that a clamp's jaw goes in under it; each leg home by mallet; then lay the top's"
+    " rails together dry and set them on the legs' upper tenons, which put each leg where it must stand; at each leg"
+    " a clamp over rail and cross until the glue holds; all that within {closed:g} minutes of the first glue"
 )
 
 PADS_ON = (
@@ -67,8 +67,9 @@ HALF_LAID = (
 )
 
 SLID_IN = (
-    "take the band off; slide each spline into its slots from the ring's outside, its marked face up, until its outer"
-    " end is level with the ring's corner: a little room stays behind it for glue"
+    "take the band off, draw the splines out; tried once more without film each slides home by hand, else scrape its"
+    " slot; then slide each in from the ring's outside, its marked face up, until its outer end is level with the"
+    " ring's corner"
 )
 
 LAID_ON = (
@@ -86,7 +87,7 @@ OVERNIGHT = 12.0
 """How long glue hardens before anything pulls at it, hours: the longest that any class of ours is clamped, but for
 epoxy's upper end (shop practice)."""
 
-HARDENS = "leave it overnight: out of its clamps a joint isn't hard yet"
+HARDENS = "leave it overnight: a joint that holds isn't hard yet"
 
 GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
@@ -225,13 +226,15 @@ def _proved(table: Table, step: GluingStep) -> str:
 
 def laid_on(table: Table) -> str:
     """What is laid over each leg, in words: its share of the sandbags that the table is tried with afterwards."""
-    each = max(1, 2 * tried_with(table) // table.sizes.arms)
+    each = 2 * tried_with(table) // table.sizes.arms
     return figured(format_size(each, "kg", table.profile.units))
 
 
 def tried_with(table: Table) -> int:
-    """The weight that the finished table's rim is tried with, and its feet are held down with, kg."""
-    return ceil(table.profile.limits.lean_load / GRAVITY)
+    """The weight that the finished table's rim is tried with, and its feet are held down with, kg: half of the bags
+    that were laid over its legs, all alike."""
+    bags = table.sizes.arms // 2
+    return bags * ceil(table.profile.limits.lean_load / GRAVITY / bags)
 
 
 def held_with(table: Table, step: GluingStep) -> str:

@@ -7,7 +7,6 @@ from typing import get_args
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
@@ -23,7 +22,7 @@ from templategen.table.pins import PIN
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.glued import tried_with
+from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
 
@@ -209,8 +208,8 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
             )
             yield Tool(translated("long clamps"), step.hold.clamps, size, use)
         if step.hold.weights:
-            size = figured(format_size(2 * tried_with(table), "kg", units))
-            yield Tool(translated("sandbags"), step.hold.weights, said("{weight} in all", weight=size), use)
+            size = said("{weight} each", weight=laid_on(table))
+            yield Tool(translated("sandbags"), step.hold.weights, size, use)
     if banded := [step.number for step in gluing.steps if step.hold.band]:
         long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
         use = said("gluing, step {number}", number=", ".join(map(str, banded)))

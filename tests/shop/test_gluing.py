@@ -15,6 +15,7 @@ from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
 from templategen.explain.quantities import book_of
 from templategen.fit.plan import Plan, Step, plan_assembly
+from templategen.jigs.caul import Caul
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names
@@ -26,6 +27,7 @@ from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
 from templategen.table.assembly import Table
 from templategen.wood.glue import FITNESS, GLUES, pressure_for, slower
+from templategen.work.glued import overnight, step_done
 from tests.table.made import profile_of, table_of
 
 
@@ -169,6 +171,31 @@ def test_a_band_presses_every_mitre_with_its_tension() -> None:
         step = ring_step(again("towpath-dining", band=hold.force[0] * share))
         assert step.hold.band_is_enough == enough
         assert any("wedges" in words for words in step.advice) != enough
+
+
+def test_glue_keeps_off_slots_that_a_caul_shuts() -> None:
+    """A caul is higher than a slot's mouth and closed behind it: nothing is cleared out there, so that glue keeps off
+    the slot, its spline lies in it in film, and is tried without it before it is glued."""
+    table, _, gluing = planned("towpath-dining")
+    caul, profile = Caul(table.sizes), table.profile
+    mouth = profile.joints.spline_depth / cos(table.sizes.mitre)
+    assert caul.notch < mouth < caul.seat
+    packed = (profile.top.thickness - caul.layers * profile.jigs.thickness) / 2
+    assert packed < (profile.top.thickness - profile.joints.spline_thickness) / 2
+    (words,) = (words for words in ring_step(gluing).advice if "slot" in words)
+    assert "5 mm short of a slot" in words and "in film" in words and "clear" not in words.partition(":")[0]
+    splines = next(step for step in gluing.steps if step.adds == ("SPLINE",))
+    told = step_done(table, gluing, splines, 1).tells
+    assert any("tried once more without film" in line for line in told)
+    assert "clamps" not in overnight(step_done(table, gluing, splines, 1)).tells[-1]
+
+
+def test_legs_are_clamped_over_the_rails_that_stand_on_them() -> None:
+    """A clamp on a leg's upper tenon would stand where the rail goes: it comes on over the rail."""
+    table, _, gluing = planned("towpath-dining")
+    legs = next(step for step in gluing.steps if step.adds == ("LEG",))
+    (told,) = (line for line in step_done(table, gluing, legs, 1).tells if "upper tenons" in line)
+    assert told.index("by mallet") < told.index("upper tenons") < told.index("a clamp over rail and cross")
 
 
 def test_half_rings_are_told() -> None:

@@ -285,4 +285,7 @@ def test_the_top_is_held_down_where_no_clamp_reaches(which: str | int) -> None:
     if not down.step.dry:
         assert down.step.hold.weights == table.sizes.arms and "sandbags of" in down.way
         assert any("of sand over each" in str(words) for words in down.tells)
+        (bag,) = re.findall(r"sandbags of ([0-9]+) kg", down.way) or [""]
+        tried = next(one.operation for one in plan.operations if one.operation.does == "try the table")
+        assert not bag or f"sandbags, {int(bag) * table.sizes.arms // 2} kg and as much again" in tried.way
         assert down.measure == "shoulders closed all round under every rail"

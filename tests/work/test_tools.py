@@ -72,5 +72,8 @@ def test_whatever_a_set_up_or_a_step_is_worked_with_is_listed(name: str) -> None
     glued = [step for step in work.gluing.steps if "leg tenon" in step.joints]
     assert ("long clamps" in rows) == any(step.hold.clamps for step in glued)
     assert ("sandbags" in rows) == any(step.hold.weights for step in glued)
+    if "sandbags" in rows:
+        bag, ways = rows["sandbags"].size.removesuffix(" each"), [one.operation.way for one in work.operations]
+        assert f"{rows['sandbags'].count} sandbags of {bag}" in ways
     size = float(profile.top.height / (25.4 if profile.units == "in" else 1))
     assert float(re.findall(r"[0-9.]+", rows["long clamps"].size)[0]) >= size - 1e-6

@@ -20,6 +20,9 @@ from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
 
+SHORT_OF_SLOT = 5.0
+"""How far glue keeps off a slot that a spline slides into later, mm: what a mitre presses out stays short of it."""
+
 SIZING = 0.5
 """A thin first coat, as a share of the spread (assumed)."""
 
@@ -185,7 +188,14 @@ def _advice(
     if "mitre" in kinds.values():
         told.append("size the mitres with a thin coat and let it go dull, then spread")
         if table.profile.joints.spline != "none" and "spline" not in kinds.values():
-            told.append("before it sets, clear the glue out of the slots: splines go in there later")
+            told.append(
+                said(
+                    "glue stops {short} short of a slot; before its caul goes on, its own spline slides in dry, "
+                    "wrapped in film, a tape along its edges round its inner end to draw it by: nothing is cleared "
+                    "out behind a caul",
+                    short=figured(length_words(SHORT_OF_SLOT, table.profile.units)),
+                )
+            )
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
     if hold.band:
         told.append(_band_words(hold, table.profile.units))
