@@ -141,6 +141,9 @@ def test_fences_hold_the_stop_wherever_it_is_told(name: str) -> None:
             if one.operation == "lap" and "LAP-SLED" in one.jigs:
                 told = one.value("stop", cut) + max(one.value("width", cut) - one.value("cutter", cut), 0.0)
                 assert max(sizes(lap).values())[0] - BEYOND >= told + PAST
+                for lay in cut.lays:
+                    view = BenchView(one, cut, lay, table.part(lay.code), frozenset(), lambda setting: setting.name)
+                    assert view.is_right(lay.stop_at) is not lay.swung, lay  # the long arm; turned with the gauge
             elif sawn is not None and "SLED" in one.jigs and one.setting("stop", cut):
                 assert (
                     max(sizes(sawn)[code][0] for code in sizes(sawn) if "FENCE" in code)

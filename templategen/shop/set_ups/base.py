@@ -8,6 +8,7 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar
 from templategen.shop.set_ups.crossings import (
+    ENDS,
     TRENCH_SIDE,
     Crossing,
     bore_jobs,
@@ -36,7 +37,7 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     """One rail of the ground cross."""
     crossing, number = base_crossing(table), base_lap(table.sizes).codes.index(part.code)
     yield from bar(ledger, part, "base.thickness", "base.rail_width", "base.length")
-    yield from lap_jobs(ledger, crossing, number, part)
+    yield from lap_jobs(ledger, dict.fromkeys(ENDS, crossing), number, part)
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)
     if table.profile.base.drain_hole > 0:

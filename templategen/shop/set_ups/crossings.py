@@ -1,6 +1,6 @@
 """The work that rails of the top and of the base have in common: laps, mortises, the pole hole."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from templategen.catalogue import figured, worded
@@ -66,9 +66,11 @@ TRENCHES = {
 across the lowest, which is what its lap and its two corners come to."""
 
 
-def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Iterator[Job]:
-    """The trenches of rail `number`: one way over the rail is one lay of the gauge."""
-    angle, stop = _angle(ledger, crossing), _stop(ledger, crossing)
+def lap_jobs(ledger: Ledger, sides: Mapping[Side, Crossing], number: int, part: Part) -> Iterator[Job]:
+    """The trenches of rail `number`, told by the crossing as it lies from either end: one way over the rail is one
+    lay of the gauge. The end at the stop is the one on the fence's long arm, on the right; swung, left."""
+    crossing = sides["left"]
+    angle = _angle(ledger, crossing)
     for trench in TRENCHES[crossing.rails, number]:
         depth = _depth(ledger, crossing, trench)
         name, size = f"{crossing.name}.lap", (f"{crossing.name}.lap_width", depth)
@@ -76,12 +78,14 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
         against: Side = "high" if trench.turn > 0 and crossing.rails > 2 else "low"
         up = OVER[trench.worked]
         swung = crossing.rails > 2 and up != up_for("right", against)
-        lay = Lay(part.code, part.count, trench.worked, up, against, "left", swung)
+        end: Side = "left" if crossing.rails > 2 or up == up_for("right", against) else "right"
+        lay = Lay(part.code, part.count, trench.worked, up, against, end, swung)
         shared = (
             *angle_settings(ledger, angle),
             ledger.setting("height", depth, "depth of the trench: of the cutter over what the piece lies on"),
             *made.settings,
         )
+        stop = _stop(ledger, sides[end])
         own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)
         yield Job(
             "lap",

@@ -59,7 +59,7 @@ def rail_jobs(
     ends = Proof(tolerances.FIRST, (check,))
     length = own.length if own else crossing.length
     yield from bar(ledger, part, "top.thickness", "top.rail_width", length, ends)
-    yield from lap_jobs(ledger, sides["left"], number, part)
+    yield from lap_jobs(ledger, sides, number, part)
     for place, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, place, own)
     yield from _tenons(ledger, part)
