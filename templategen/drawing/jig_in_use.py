@@ -177,8 +177,8 @@ def heights(jig: Jig, table: Table) -> Iterator[Mark]:
     """On the saw's table, seen along the cutter's plane: the bridge on its feet across the cutter, which is raised
     until it brushes the opening's roof."""
     own = jig.parts[0].outline
-    spot = next(scribe.edge for scribe in jig.scribes[len(jig.scribes) // 3 :] if scribe.part == jig.parts[0].code)
-    x, high = spot.start.x, min(spot.start.y, spot.end.y)
+    spans = [figure.span for figure in jig.figures if figure.part == jig.parts[0].code and figure.span]
+    x, high = spans[len(spans) // 3][1]
     letter = own.bounds.width / 26
     yield from fixed(-letter * 2, -letter * 2.2, own.bounds.right + letter * 2, 0.0)
     yield from made(own, jig.parts[0].code)

@@ -1,6 +1,6 @@
 """Set-up blocks: bridges that give a cutter its height, and blocks that stand between a blade and its stop."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import ceil, sin
 
@@ -9,7 +9,7 @@ from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, shown
+from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.model import Profile
@@ -29,6 +29,9 @@ MOST_ARCHES = 6
 
 SAME = 1e-4
 """Heights that agree within this share an opening, mm."""
+
+NEAR = 0.01
+"""A cutter set to within this of a height is set by its opening, mm."""
 
 
 HEIGHTS = {
@@ -70,9 +73,13 @@ def heights(table: Table) -> tuple[Height, ...]:
     return tuple(found[key] for key in sorted(found))
 
 
-def height_bridges(table: Table) -> Iterator[Jig]:
-    """Bridges with an opening for each height."""
+def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iterator[Jig]:
+    """Bridges with an opening for each height, mm: those that are `asked` for, or all."""
     profile, all_heights = table.profile, heights(table)
+    if asked is not None:
+        all_heights = tuple(one for one in all_heights if any(abs(one.value - own) < NEAR for own in asked))
+    if not all_heights:
+        return
     count = ceil(len(all_heights) / MOST_ARCHES)
     size = ceil(len(all_heights) / count)
     groups = [all_heights[i : i + size] for i in range(0, len(all_heights), size)]
@@ -87,7 +94,7 @@ def height_bridges(table: Table) -> Iterator[Jig]:
             for code, group in pairs
         ),
         tuple(mark for code, group in pairs for mark in _bridge_scribes(code, group, profile)),
-        tuple(figure for code, group in pairs for figure in _bridge_figures(code, group)),
+        tuple(one for code, group in pairs for one in _bridge_figures(code, group)),
         (
             (
                 "Stand the bridge across the cutter on what the piece will lie on, the table or a sled's base, "
@@ -131,10 +138,11 @@ def _notes(group: tuple[Height, ...], profile: Profile) -> tuple[str, ...]:
 
 
 def _bridge_scribes(code: str, group: tuple[Height, ...], profile: Profile) -> Iterator[Scribe]:
-    top = group[-1].value + ROOF
+    """Each figure on a line over its own opening, a quarter of a foot past it on both sides."""
     for number, height in enumerate(group):
-        x = _left(number) + ARCH / 2
-        yield line(code, Point(x, height.value), Point(x, top), shown(height.value, profile), "witness")
+        left, y = _left(number), height.value + ROOF / 4
+        ends = Point(left - FOOT / 4, y), Point(left + ARCH + FOOT / 4, y)
+        yield line(code, *ends, figure(height.value, profile), "scale")
 
 
 def _bridge_figures(code: str, group: tuple[Height, ...]) -> Iterator[Critical]:

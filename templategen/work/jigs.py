@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -155,9 +156,11 @@ class JigsUsed:
 def jigs_of(
     table: Table, builders: Iterable[Builder], operations: Iterable[Operation]
 ) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
-    """The jigs that go, the board with the letters that the operations give the joints; and why others don't go."""
+    """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights that
+    they set; and why others don't go."""
     letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
-    jigs, faults = jigs_that_go(table, builders)
+    own = {height_bridges: partial(height_bridges, asked=_heights(operations))}
+    jigs, faults = jigs_that_go(table, (own.get(build, build) for build in builders))
     return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
 
 
@@ -177,6 +180,12 @@ def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Oper
                 named[place] += (jig.code,)
     told = (replace(one, jigs=codes) for one, codes in zip(operations, named, strict=True))
     return tuple(told), JigsUsed(tuple(made), tuple(dict.fromkeys(faults)))
+
+
+def _heights(operations: Iterable[Operation]) -> set[float]:
+    """What cutters above a table are set to, mm."""
+    ups = [one.set_up for one in operations if one.set_up and _on_a_table(one)]
+    return {one.value("height", cut) for one in ups for cut in one.cuts}
 
 
 def _serves(jig: Jig, one: Operation) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from math import acos, ceil, cos, degrees, floor, hypot, pi, radians, sin, tan
+from math import acos, cos, degrees, hypot, pi, radians, sin, tan
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +20,6 @@ from templategen.packet.shipped import shipped_folder
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.table.seasons import seasons_of
 from templategen.wood.movement import equilibrium_moisture
 from tests.jigs.written import svg_lines, tables, written
 from tests.table.made import TIGHT, table_of
@@ -181,33 +180,20 @@ def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:
     assert low[-1] - low[0] == pytest.approx((end - start - 7 * 58) / 8, abs=TRUE) == pytest.approx(7.375, abs=TRUE)
 
 
-def test_day_gauge_follows_the_wood(tmp_path: Path) -> None:
-    """Out of the DXF: each step is the gap left when slats of that width stand at the pitch they are built at, so
-    that all of them fill the field; the widths are those of the year."""
+def test_slats_of_another_width_keep_the_pitch() -> None:
+    """Read out of the steps: a gap is the pitch less the slat's width, and slats grow with moisture as the wood does;
+    nothing that no saw cuts is asked for."""
     table = table_of(WORKED)
     (jig,) = spacers(table)
-    stairs = written(jig, table, tmp_path).outline(jig, "SPACER-DAY")
-    shrinkage, saturation, built_at = 7.8, 30.0, table.profile.shop.build_moisture
-    if not built_at:
-        built_at = (
-            sum(equilibrium_moisture(h, table.profile.shop.temperature) for h in table.profile.shop.humidity) / 2
-        )
-    steps = [f for f in jig.figures if f.part == "SPACER-DAY"]
-    assert len(steps) > 5
-    first = floor(equilibrium_moisture(45, 15))
-    assert first == floor(seasons_of(table.profile).driest)
-    assert len(steps) == ceil(seasons_of(table.profile).wettest) - first + 1
-    for number, figure in enumerate(steps):
-        width = float(figure.name.removeprefix("gap for slats ").split(" ")[0])
-        sizes = [1 - shrinkage / 100 * (saturation - m) / saturation for m in (built_at, first + number)]
-        assert width == pytest.approx(58 * sizes[1] / sizes[0], abs=0.006)
-        wanted = 7.375 + 58 - 58 * sizes[1] / sizes[0]
-        column = stairs.intersection(Polygon([(x, y) for x, y in _strip(35 * number + 10, 35 * number + 25)]))
-        assert column.bounds[3] - column.bounds[1] == pytest.approx(wanted, abs=TRUE)
-
-
-def _strip(left: float, right: float) -> list[tuple[float, float]]:
-    return [(left, -100), (right, -100), (right, 100), (left, 100)]
+    assert [part.code for part in jig.parts] == ["SPACER"]
+    pitch = float(re.search(r"each gap is ([\d.]+) mm less that width", jig.use[0])[1])  # type: ignore[index]
+    assert pitch == pytest.approx(58 + 7.375, abs=0.006)
+    built = float(re.search(r"than ([\d.]+) %", jig.use[1])[1])  # type: ignore[index]
+    grows = float(re.search(r"rip them ([\d.]+) mm wider", jig.use[1])[1])  # type: ignore[index]
+    air = table.profile.shop
+    mean = sum(equilibrium_moisture(h, air.temperature) for h in air.humidity) / 2
+    assert built == pytest.approx(air.build_moisture or mean, abs=0.06)
+    assert grows == pytest.approx(58 * 0.078 / 30 / (1 - 0.078 * (30 - built) / 30), abs=0.006)
 
 
 def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:

@@ -9,14 +9,16 @@ import pytest
 from templategen.drawing.drawing import words_of
 from templategen.drawing.scribed import overlapping
 from templategen.jigs.jig import Jig, jigs_that_go
+from templategen.jigs.setup_block import ARCH
 from templategen.packet.page.jigs import _is_told, _piece
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.work.jigs import BY
-from tests.drawing.shipped_tables import table_of
+from templategen.work.plan import work_plan
+from tests.drawing.shipped_tables import plan_of, table_of, text_shape
 from tests.drawing.test_sizes_suffice import EDGE, NEAR, figures
 
-SCALES = ("STICK-", "STOP-STRIP", "SPACER-DAY")
+SCALES = ("STICK-", "STOP-STRIP")
 """Their divisions tell what they are; each is drawn in rows."""
 
 CROWDED = ("ASSEMBLY-",)
@@ -77,3 +79,26 @@ def test_the_board_tells_where_slats_and_rails_lie() -> None:
         lines = [one.edge for one in jig.scribes if one.part == part.code and one.kind == "line"]
         level = [edge.start.y - low for edge in lines if abs(edge.direction_at(0.0).y) < 1e-9]
         assert level and all(any(abs(height - one) < 0.006 for one in told) for height in level), part.code
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_each_height_stands_over_its_own_opening(name: str) -> None:
+    """Seen from the bridge's feet, the figure's middle lies between the opening's sides, over its roof and inside the
+    wood; there are just the heights that a set-up's cutter is set to."""
+    plan = work_plan(table_of(name), plan_of(name))
+    jig = next(one for one in plan.jigs.jigs if one.code == "HEIGHTS")
+    units = table_of(name).profile.units
+    unit, near = (25.4 if units == "in" else 1.0), NEAR[units]
+    ups = [one.operation.set_up for one in plan.operations if jig.code in one.operation.jigs]
+    set_to = [one.value("height", cut) for one in ups if one for cut in one.cuts]
+    for figure in jig.figures:
+        assert any(abs(figure.value - one) < 0.01 for one in set_to), figure.name
+    for part in jig.parts:
+        top = part.outline.bounds.top
+        words = words_of(_piece(jig, part, units).marks)
+        for figure in (one for one in jig.figures if one.part == part.code and one.span):
+            x, roof = figure.span[1]
+            spots = [(one, text_shape(one).centroid) for one in words]
+            over = [one for one, at in spots if abs(at.x - x) < ARCH / 2 and roof < at.y < top]
+            told = [value for one in over if one.text != part.code for value in figures(one.text)]
+            assert len(told) == 1 and abs(told[0] * unit - figure.value) < near, (figure.name, told)

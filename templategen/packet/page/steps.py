@@ -133,7 +133,7 @@ def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | N
 
 def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
     if step.dry:
-        yield "Nothing is glued in this step."
+        yield translated("Nothing is glued in this step.")
         if step.letters:
             yield said("Letter to letter: {letters}.", letters=spans(step.letters))
     else:
