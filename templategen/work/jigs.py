@@ -159,7 +159,7 @@ def jigs_of(
     """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights that
     they set; and why others don't go."""
     letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
-    own = {height_bridges: partial(height_bridges, asked=_heights(operations))}
+    own: dict[Builder, Builder] = {height_bridges: partial(height_bridges, asked=_heights(operations))}
     jigs, faults = jigs_that_go(table, (own.get(build, build) for build in builders))
     return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
 
