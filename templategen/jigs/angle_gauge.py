@@ -6,7 +6,7 @@ from math import atan2, cos, degrees, pi, sin, tan
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.edge import Line
-from templategen.geometry.outline import polygon, rectangle
+from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, polar
 from templategen.jigs.jig import GAUGED, SAWS, Critical, Jig, Scribe, has_any
 from templategen.jigs.piece import line, piece
@@ -91,7 +91,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
 
 
 def end_angles(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """Angles off square at which slats' bodies end, radians, smallest first, each with the slats that have it."""
+    """Angles off square at which slats or their tongues end, radians, smallest first, each with its slats."""
     return by_angle(_slat_ends(table))
 
 
@@ -107,13 +107,19 @@ def _crossings(table: Table) -> Iterator[tuple[float, str]]:
 
 
 def _ends(part: Part) -> Iterator[float]:
-    """How far off square each slanting end of a slat is."""
-    return (angle for angle in off_square(part) if degrees(angle) > LEAST)
+    """How far off square each slanting end of a slat and of its tongues is: at a corner of the ring a tongue may have
+    an edge that no shoulder runs along."""
+    shapes = (part.body, part.outline) if part.body else (part.outline,)
+    return (angle for shape in shapes for angle in _off_square(shape) if degrees(angle) > LEAST)
 
 
 def off_square(part: Part) -> Iterator[float]:
-    """How far off square each straight edge at an end of a part is, radians; its grain lies along x."""
-    for edge in (part.body or part.outline).edges:
+    """How far off square each straight edge at an end of a part's body is, radians; its grain lies along x."""
+    return _off_square(part.body or part.outline)
+
+
+def _off_square(shape: Outline) -> Iterator[float]:
+    for edge in shape.edges:
         if isinstance(edge, Line) and edge.length > 1.0:
             along = edge.direction_at(0)
             angle = atan2(abs(along.x), abs(along.y))

@@ -18,6 +18,9 @@ LEG = 240.0
 ARM = 160.0
 """Sides of the check triangle along the two segments, mm."""
 
+PAPER = 0.1
+"""Thickness of a sheet of writing paper, mm (80 g/m2; ISO 534 measures it)."""
+
 FEELERS = (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0)
 """Gaps of the scrap ring's table, mm."""
 
@@ -71,6 +74,14 @@ def error_of(gap: float, sizes: Sizes) -> float:
     return gap / (2 * sizes.segments * sizes.joint_face)
 
 
+def paper_of(sizes: Sizes) -> dict[str, str]:
+    """The shim that corrects the angle, as sheet and plan tell it: a sheet of paper, how far from the place where the
+    piece still touches its fence, and the gap of the scrap ring that this turn of every cut makes up for."""
+    far = 12 * float(MM_PER_INCH) if sizes.profile.units == "in" else 300.0
+    gap = PAPER / far / error_of(1.0, sizes)
+    return {name: shown(mm, sizes.profile) for name, mm in (("gap", gap), ("paper", PAPER), ("far", far))}
+
+
 def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
     for gap in FEELERS:
         error = degrees(error_of(gap, sizes))
@@ -109,13 +120,11 @@ def _proof(table: Table) -> Iterator[str]:
         segments=sizes.segments,
         wide=shown(profile.top.rim_width, profile),
     )
-    each = 1.0 if profile.units == "mm" else float(MM_PER_INCH) / 64
     yield said(
-        "Gap open outside: the angle is too small, make it larger by {turn:.4f}° for each {each} of the gap. Open "
-        "inside: too large. Turn the setting by that and cut another ring; half a ring shows half the gap against a "
-        "straight edge.",
-        turn=degrees(error_of(each, sizes)),
-        each=shown(each, profile),
+        "Gap open outside: the angle is too small, inside: too large. For each {gap} of it a sheet of paper "
+        "({paper}) between segment and fence, {far} from where the segment still touches: away from the cut for "
+        "more, beside it for less. Cut another ring; half a ring shows half the gap against a straight edge.",
+        **paper_of(sizes),
     )
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole

@@ -128,8 +128,9 @@ def _use(swing: Swing) -> Iterator[str]:
         radius=size(swing.radius),
     )
     yield said(
-        "Start the saw, slide straight in to the stop, drop a dowel of {pin} through the end of the slide's arm into "
-        "the base, left of the blade and outside the top, then turn the top clockwise.",
+        "Start the saw, slide straight in to the stop, stop the saw. Once the blade stands, drop a dowel of {pin} "
+        "through the end of the slide's arm into the base, left of the blade and outside the top; start again and "
+        "turn the top clockwise.",
         pin=size(profile.jigs.pin),
     )
     yield (

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from templategen.catalogue import translated
 from templategen.jigs.trial_piece import SPARE, lap_length, trial_tenon
@@ -23,6 +24,9 @@ ANY_WOOD = "any dry wood"
 
 SAWN_ANEW = 50.0
 """How much longer than `shop.holding` a piece of the scrap ring is, to be sawn a second and a third time, mm."""
+
+ENDS = 2
+"""How many angles a pair of test pieces shows: one at each of its ends."""
 
 STEP = 10.0
 """Strips are told in steps of this, or of half an inch, mm."""
@@ -75,10 +79,10 @@ def _like(table: Table, code: str) -> Part:
 
 
 def _pieces(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[float]:
-    """The pieces that are cut off a strip: for angles two, of laps one for each rail, of the leg's joint one and one
-    to spare; the last serves all other set-ups."""
-    if any(one.proof.test_piece != code for one in set_ups if one.operation == "mitre"):
-        yield from [pair_length(table.profile.units)] * 2
+    """The pieces that are cut off a strip: two for every two angles, of laps one for each rail, of the leg's joint
+    one and one to spare; the last serves all other set-ups."""
+    angles = sum(one.proof.test_piece != code for one in set_ups if one.operation == "mitre")
+    yield from [pair_length(table.profile.units)] * (2 * ceil(angles / ENDS))
     if any(one.operation == "lap" for one in set_ups):
         lap = base_lap(table.sizes) if code == STRIPS["base-rail"] else lap_of(table.sizes)
         yield from [lap_length(lap)] * table.sizes.rails

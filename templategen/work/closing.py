@@ -3,11 +3,11 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import degrees
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
+from templategen.jigs.mitre_gauge import paper_of
 from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
@@ -15,7 +15,7 @@ from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.set_up import Proof, SetUp
 from templategen.table.assembly import Table
-from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
+from templategen.units import length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
@@ -29,13 +29,15 @@ LONGER = 2.0
 TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
 """What is set to the mitre's angle: the saw itself where nothing else is."""
 
-WIDER_MM = (
-    "for each millimetre that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
-    "square, for each that it is wider inside as much back; then saw them anew, a little shorter"
+WIDER = (
+    "for each {gap} that the gap is wider outside than inside lay a sheet of paper ({paper}) between piece and fence,"
+    " {far} from where the piece still touches, away from the cut; for each that it is wider inside, beside the cut;"
+    " then saw them anew, a little shorter"
 )
-WIDER_IN = (
-    "for each 1/64 in that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
-    "square, for each that it is wider inside as much back; then saw them anew, a little shorter"
+GUIDE_WIDER = (
+    "for each {gap} that the gap is wider outside than inside turn the guide further from square by a sheet of paper"
+    " ({paper}) in {far} of its length, for each that it is wider inside as much back; then saw them anew, a little"
+    " shorter"
 )
 
 Ends = Counter[tuple[str, str]]
@@ -207,13 +209,11 @@ def mitring(table: Table, set_ups: Iterable[SetUp]) -> SetUp | None:
 def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     """A ring of scrap, before any good segment is mitred."""
     segments = table.sizes.segments
-    turn = degrees(1 / (2 * segments * table.sizes.joint_face))
-    inches = table.profile.units == "in"
-    by = turn * float(MM_PER_INCH) / 64 if inches else turn
     holding = table.profile.shop.holding
     long = length_by_rule(holding, table.profile.units, 0, 4)
     mitre_at = next(figured(words.number(one)) for one in mitre.settings if one.name == "angle")
     turned = TURNED.get(mitre.way, TURNED[""])
+    wider = GUIDE_WIDER if mitre.way == "hand-held" else WIDER
     gap = figured(length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units))
     tells = (
         said(
@@ -222,7 +222,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
             turned=turned, angle=mitre_at, count=segments, long=long,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
-        said(WIDER_IN if inches else WIDER_MM, turned=turned, by=by),
+        said(wider, **paper_of(table.sizes)),
     )  # fmt: skip
     return Operation(
         "scrap ring", mitre.machine, "parts", said("{count:# piece} of scrap", count=segments), tells,

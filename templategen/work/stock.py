@@ -97,7 +97,7 @@ OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their
 
 
 def _pairs_again(set_ups: Sequence[SetUp]) -> bool:
-    """Whether two set-ups at angles are tried on a pair of the same strip, which is long enough for one pair."""
+    """Whether two set-ups at angles are tried on pairs of the same strip."""
     pairs = [one.proof.test_piece for one in set_ups if one.operation == "mitre"]
     return len(pairs) > len(set(pairs))
 

@@ -211,6 +211,13 @@ def test_faceted_rings_have_no_round_jigs() -> None:
         assert not [jig for build in (pivot, trammel, tear_out) for jig in build(table)]
 
 
+def test_the_slide_is_pinned_beside_a_blade_that_stands() -> None:
+    """No hand leaves the top for a dowel while the blade runs."""
+    (jig,) = pivot(built(shipped_folder() / "towpath-inch.toml"))
+    (told,) = (line for line in jig.use if "dowel" in line)
+    assert told.index("stop the saw") < told.index("blade stands") < told.index("dowel") < told.index("start again")
+
+
 def test_pin_that_comes_through_is_refused() -> None:
     """A pin deeper than the plug or bridge it stands in is an error that names the key and what would do."""
     text = "format = 1\n[jigs]\npin_depth = 15\nthickness = 12\n"

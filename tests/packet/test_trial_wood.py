@@ -14,6 +14,7 @@ from shapely import Polygon, box
 
 from templategen.packet.make import Packet, make_packet
 from templategen.packet.offcut_list import offcuts_of
+from templategen.packet.page.buy import buying
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import LAID, WORK
 from templategen.packet.table_stages import TABLE, begun
@@ -91,6 +92,41 @@ def test_what_a_slot_is_tried_on_is_wider_than_the_slot(name: str) -> None:
     slots = [one.number for one in set_ups if one.operation == "spline slot"]
     tried = [strip for strip in trial_wood(table, set_ups) if set(slots).intersection(strip.tried)]
     assert bool(slots) == bool(tried) and all(strip.width > max(long) for strip in tried)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_has_every_strip_laid_on_wood_that_is_taken_or_bought(name: str) -> None:
+    """Where a kind of strip comes out of several things it tells how many of each; what is bought for them, and
+    what no stock holds, stands with its size and number among what is bought."""
+    strips, found, _ = sawn(name)
+    worked = begun(profile_from_text(shipped_text(name), name), shares=("stock", "lists"))
+    sheet = buying(worked[TABLE], worked[LAID], (), strips)
+    assert sheet
+    grids = {grid.caption: grid for grid in sheet.grids}
+    bought = grids["of the stock; after + for test strips"].rows
+    more = {str(row[0]): int(str(row[3]).split("+")[1]) for row in bought if "+" in str(row[3])}
+    wanted = Counter[str]()
+    for strip, row in zip(strips, grids["wood for test pieces, sizes finished"].rows, strict=True):
+        told = str(row[-1])
+        each = re.findall(r"(?:^|, )(\d+) x ", told)
+        assert not each or sum(map(int, each)) == strip.count, told
+        if left := re.search(r"(?:(\d+) x )?to be bought", told):
+            wanted[strip.code] += int(left[1] or strip.count)
+    assert more == {**found.boards, **wanted}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_angle_finds_two_ends_that_no_other_was_cut_at(name: str) -> None:
+    """A pair of pieces has four ends, so it shows two angles; strips hold as many pairs as that takes."""
+    worked = begun(profile_from_text(shipped_text(name), name))
+    table, all_set_ups = worked[TABLE], worked[WORK].set_ups
+    strips = trial_wood(table, all_set_ups)
+    for code in {one.code for one in strips} - {"SCRAP-RING"}:
+        pieces_of = [one.proof.test_piece for one in all_set_ups if code in one.proof.test_piece]
+        pairs = [told for told in pieces_of if told != code]
+        long = 406.4 if table.profile.units == "in" else 400.0
+        pieces = sum(int(one.length // long) * one.count for one in strips if one.code == code)
+        assert 2 * pieces >= 2 * len(pairs), (code, pairs)
 
 
 RATES = "\n[rates]\nhourly = 40\n"

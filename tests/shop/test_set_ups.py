@@ -29,7 +29,7 @@ from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.slats import BY_HAND, LEAST_FACET
+from templategen.shop.set_ups.slats import BY_HAND, LEAST_FACET, POINTED
 from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.shop.set_ups.ways import ON_THE_CUTTER, TALLER
 from templategen.table.assembly import Table, build_table
@@ -357,6 +357,19 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
     assert not [one for one, names in stopped if "rear" in names and one.cutter == "groove cutter"]
     assert all((ON_THE_CUTTER in one.warnings) == ("rear" in names) for one, names in stopped)
     assert OWN not in cutters or any("just as wide" in told for one in found for told in one.warnings)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_point_at_the_stop_is_told_where_one_comes_there(name: str) -> None:
+    """Ends are sawn set-up by set-up: only an end of two edges of which one is sawn aslant by then is a point."""
+    aslant: set[tuple[str, str]] = set()
+    for one in of(set_ups(shipped(name)), "mitre"):
+        lays = [lay for cut in one.cuts for lay in cut.lays]
+        aslant |= {(lay.code, lay.worked) for lay in lays}
+        far = {"right": "left-", "left": "right-"}
+        stopped = [(lay.code, far[lay.worked.split("-")[0]]) for lay in lays if lay.stop_at]
+        met = any(code == other and end.startswith(side) for code, side in stopped for other, end in aslant)
+        assert (POINTED in one.warnings) == (met and one.way != "by hand"), (one.number, stopped)
 
 
 def test_a_strip_gives_its_pieces_with_one_saw_set_once() -> None:

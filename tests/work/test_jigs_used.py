@@ -16,12 +16,20 @@ import pytest
 
 import templategen.jigs
 from templategen.fit.plan import plan_assembly
+from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.jig import Jig
+from templategen.jigs.mitre_gauge import mitre_gauge
+from templategen.packet.shipped import shipped_text
+from templategen.packet.stages import WORK
+from templategen.packet.table_stages import TABLE, begun
 from templategen.table.profile.choices import Machine
+from templategen.table.profile.read import profile_from_text
 from templategen.work.jigs import BY
 from templategen.work.plan import work_plan
 from tests.shipped_packets import packet_files
 from tests.table.made import table_of
+
+SHIPPED = ("towpath-dining", "towpath-side", "towpath-inch", "towpath-hex")
 
 
 def rows(files: Mapping[str, bytes], path: str) -> list[dict[str, str]]:
@@ -146,3 +154,26 @@ def test_bores_of_a_bolted_top_are_guided() -> None:
     assert {"BORE-BLOCK", "END-BLOCK"} <= planned(("drill",), **bolted)
     assert {"BORE-BLOCK", "END-BLOCK"} & planned(("drill press", "drill"), **bolted) == {"END-BLOCK"}
     assert planned((), **bolted).isdisjoint({"BORE-BLOCK"})
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_a_gauge_that_is_named_has_the_angle(name: str) -> None:
+    """Whoever is sent to a board or a triangle finds the angle of the set-up on it."""
+    worked = begun(profile_from_text(shipped_text(name), name))
+    table, plan = worked[TABLE], worked[WORK]
+    figures = {
+        jig.code: [one.value for one in jig.figures if one.unit == "deg"]
+        for build in (bevel_gauge, slat_gauge, mitre_gauge)
+        for jig in build(table)
+    }
+    seen = 0
+    for one in (planned.operation for planned in plan.operations):
+        gauges = [code for code in one.jigs if code in figures]
+        if not (gauges and one.set_up):
+            continue
+        angle = one.set_up.value("angle")
+        assert any(abs(value - angle) < 0.005 for code in gauges for value in figures[code]), (angle, gauges)
+        if "BEVEL" in gauges:
+            assert any(abs(value - angle) < 0.005 for value in figures["BEVEL"]), (angle, one.does)
+            seen += 1
+    assert seen

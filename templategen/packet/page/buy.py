@@ -1,6 +1,7 @@
 """What comes first: what to take or to buy, and every blank with its rough and its finished sizes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from math import fsum
 
 from templategen.catalogue import figured, translated
@@ -61,7 +62,7 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips:
     units = table.profile.units
     sawn = strips_sawn(table.profile.shop, table.profile.stock, laid, strips)
     grids = (
-        *_taken(table, laid, sawn.boards), *_short(laid, units), *_boards(table, laid), *_strips(strips, sawn, units),
+        *_taken(table, laid, sawn), *_short(laid, units), *_boards(table, laid), *_strips(strips, sawn, units),
         *_hardware(hardware),
     )  # fmt: skip
     least = laid.least.pieces
@@ -75,8 +76,10 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips:
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
 
-def _taken(table: Table, laid: LaidStock, more: Mapping[str, int]) -> Iterator[Grid]:
-    """What the layouts use of the stock, and how much `more` test strips take, each with its size as it is bought."""
+def _taken(table: Table, laid: LaidStock, sawn: StripsSawn) -> Iterator[Grid]:
+    """What the layouts use of the stock, and how much more test strips take, each with its size as it is bought; then
+    the strips that neither holds."""
+    more = sawn.boards
     stock, units = {one.name: one for one in table.profile.stock}, table.profile.units
     rows = []
     price_of = {at.sheet.piece.name: at.sheet.piece.price for at in laid.sheets}
@@ -86,18 +89,22 @@ def _taken(table: Table, laid: LaidStock, more: Mapping[str, int]) -> Iterator[G
         prices = (f"{price:.2f}", f"{price * (count + tried):.2f}") if price else ("", "")
         told = f"{count} + {tried}" if tried else str(count)
         rows.append((name, *(_bought_as(one, units) if one else ("", "")), told, *prices))
+    for strip in sawn.unserved:
+        sizes = _sizes((strip.thickness, strip.width, strip.length), units)
+        rows.append((strip.code, translated(strip.wood), sizes, f"0 + {strip.count}", "", ""))
     if rows:
         head = ("stock", "wood", "size", "pieces", "each", "together")
-        caption = "of the stock; after + for test strips" if more else "of the stock"
+        caption = "of the stock; after + for test strips" if more or sawn.unserved else "of the stock"
         yield Grid(head, tuple(rows), caption, figures=(3, 4, 5), ticks=True)
 
 
 def _bought_as(stock: Stock, units: Units) -> tuple[str, str]:
     """Wood, thickness, width and length."""
-    sizes = " x ".join(
-        size(one, units).removesuffix(f" {units}") for one in (stock.thickness, stock.width, stock.length)
-    )
-    return translated(stock.wood), f"{sizes} {units}"
+    return translated(stock.wood), _sizes((stock.thickness, stock.width, stock.length), units)
+
+
+def _sizes(sizes: Sequence[float], units: Units) -> str:
+    return " x ".join(size(one, units).removesuffix(f" {units}") for one in sizes) + f" {units}"
 
 
 def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
@@ -161,12 +168,18 @@ def _strips(strips: Sequence[TrialWood], sawn: StripsSawn, units: Units) -> Iter
     """What set-ups are tried on, each with the offcuts and boards that it comes out of."""
     rows = tuple(
         (one.code, str(one.count), translated(one.wood), size(one.length, units), blank(one.width, units),
-         blank(one.thickness, units), ", ".join(dict.fromkeys(sawn.out_of[place])))
+         blank(one.thickness, units), ", ".join(_counted(sawn.out_of[place])))
         for place, one in enumerate(strips)
     )  # fmt: skip
     if rows:
         head = ("strip", "number", "wood", "length", "width", "thickness", "out of")
         yield Grid(head, rows, "wood for test pieces, sizes finished", (1, 3, 4, 5), ticks=True)
+
+
+def _counted(names: Sequence[str]) -> Iterator[str]:
+    """Each of the names, with how many strips come out of it where they don't all come out of one."""
+    found = Counter(names)
+    return (f"{count} x {name}" if len(found) > 1 else name for name, count in found.items())
 
 
 def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:

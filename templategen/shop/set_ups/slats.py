@@ -108,8 +108,15 @@ def _off_a_point(job: Job, ends: Sequence[_End], whole: Proof) -> Job:
     if job.lays[0].worked in facets:
         return replace(job, proof=whole, warnings=(BY_HAND,), by_hand=True)
     checks = tuple(one for one in job.proof.checks if not (facets and one in whole.checks))
-    pointed = (POINTED,) if any("-" in end.end for end in ends) else ()
+    pointed = (POINTED,) if _meets_a_point(job, ends) else ()
     return replace(job, proof=replace(job.proof, checks=checks), warnings=(*job.warnings, *pointed))
+
+
+def _meets_a_point(job: Job, ends: Sequence[_End]) -> bool:
+    """Whether an end of two edges, one of them sawn aslant before or in this set-up, is what touches the stop."""
+    own = next(end for end in ends if end.end == job.lays[0].worked)
+    far = (end for end in ends if end.is_right != own.is_right and "-" in end.end and not end.is_facet)
+    return any(ON_EDGE <= abs(end.turn) <= abs(own.turn) + ON_EDGE for end in far)
 
 
 def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
