@@ -21,6 +21,7 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
+from templategen.jigs.fences import stop_layers
 from templategen.jigs.jig import Jig
 from templategen.jigs.leg_corner import section
 from templategen.jigs.setup_block import ARCH
@@ -191,17 +192,21 @@ def heights(jig: Jig, table: Table) -> Iterator[Mark]:
 
 
 def stops(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From above: the block between the stop and the rail's end for the first pass, away for the last."""
-    own, wide = jig.parts[0].outline.bounds, table.profile.top.rail_width
-    letter = (own.width * 3) / 26
-    yield from wood(block(-own.width * 2, 0.0, 0.0, wide), _first(table, "rail").code)
+    """From above: the block on edge between the stop and the rail's end, its tenon, for the first pass, away for the
+    last."""
+    own, rail = jig.parts[0].outline.bounds, _first(table, "rail")
+    wide, thick, layers = rail.blank.bounds.height, jig.parts[0].thickness, stop_layers(table)
+    letter, low = (own.width * 3) / 26, wide - layers * thick
+    end = [point.minus(Point(rail.outline.bounds.right, -wide / 2)) for point in rail.outline.points]
+    beyond = sorted((p for p in end if p.x > -own.width), key=lambda p: (p.y, p.x if p.y < wide / 2 else -p.x))
+    yield from wood((Point(-own.width * 2, 0.0), *beyond, Point(-own.width * 2, wide)), rail.code)
     yield from fixed(-own.width * 2 - letter, wide, own.width + letter * 3, wide + letter * 1.9)
-    yield from made(rectangle(0.0, wide - own.height, own.width, wide), jig.parts[0].code)
-    yield from fixed(own.width, 0.0, own.width + letter * 1.4, wide)
+    yield from made(rectangle(0.0, low, own.width, low + thick), jig.parts[0].code)
+    yield from fixed(own.width, low, own.width + letter * 1.4, wide)
     yield words(named("fence"), -own.width / 2, wide + letter * 0.95, letter)
     yield words(named("rail"), -own.width, wide / 2, letter)
-    yield words(named("block"), own.width / 2, wide - own.height / 2, letter)
-    yield words(named("stop"), own.width + letter * 0.7, -letter * 1.1, letter)
+    yield words(named("block"), own.width / 2, low - letter * 0.9, letter)
+    yield words(named("stop"), own.width + letter * 2.0, low + letter, letter, "start")
     yield words(named("first pass; for the last the rail touches the stop"), -own.width / 2, -letter * 2.8, letter)
 
 

@@ -60,7 +60,7 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     past, beyond = tidy(profile, PAST), tidy(profile, BEYOND)
     name = said("fence, the cutter {beyond} from its near end", beyond=shown(beyond, profile))
     far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
-    layers = max(2, ceil((max(map(set_back, rails), default=0.0) + BEARS) / profile.jigs.thickness))
+    layers = stop_layers(table)
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
@@ -87,6 +87,14 @@ def lap_sled(table: Table) -> Iterator[Jig]:
         ),
         ("A stand under the far end of a long rail; hands on the fence's ends, off the cutter's line.",),
     )  # fmt: skip
+
+
+def stop_layers(table: Table) -> int:
+    """Thicknesses of the sheet that the stop on the lap sled's fence is glued up of: it stands further off the fence
+    than any rail's end is set back, by what it bears on and by the thickness of a block on edge level with it."""
+    thick = table.profile.jigs.thickness
+    back = max((set_back(part) for part in table.parts if part.cuts("lap")), default=0.0)
+    return max(2, ceil((back + max(BEARS, thick)) / thick - ON_EDGE))
 
 
 def set_back(part: Part) -> float:

@@ -8,8 +8,9 @@ from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.fences import BEARS
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, figure, line, piece, shown
+from templategen.jigs.piece import distance, figure, line, piece, shown, tidy
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.model import Profile
@@ -160,7 +161,7 @@ def _bridge_figures(code: str, group: tuple[Height, ...]) -> Iterator[Critical]:
 def stop_blocks(table: Table) -> Iterator[Jig]:
     """Blocks between rail and stop, for the first and the last pass of a lap: (width - cutter) / sin(its angle)."""
     profile, sizes = table.profile, table.sizes
-    wide, high = profile.shop.groove_cutter, profile.jigs.strip
+    wide, high = profile.shop.groove_cutter, max(profile.jigs.strip, tidy(profile, highest_end(table) + BEARS))
     how = "(rail width + clearance - cutter) / sin(angle of the crossing)"
     blocks = [
         ("STOPS-LAP", translated("rail lap"), "rail", lap_of(sizes)),
@@ -182,8 +183,9 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
               for (code, name, *_), length in pairs if length > LONG_ENOUGH),
         tuple(distance(name, code, Point(0, 0), Point(length, 0), how) for (code, name, *_), length in pairs),
         (
-            ("Lay the block between the stop and the rail's end and set the stop so that the cutter's nearer side is "
-            "as far from that end as the set-up's stop says: so the first pass is cut, the trench's near side."),
+            ("Stand the block on edge between the stop and the rail's end, level with the stop's outer side: there "
+            "it meets the end itself, a tenon's too, never a shoulder. Set the stop so that the cutter's nearer side "
+            "is as far from that end as the set-up's stop says: so the first pass is cut, the trench's near side."),
             ("Take the block away, the rail's end at the stop itself: so the last pass is cut, the far side. What "
             "stands between goes in the passes that the set-up tells."),
             ("The rail goes the same way round for both; the gauge is turned for slanting laps, the block not."),
@@ -194,6 +196,16 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
             for (_, name, _, lap), _ in pairs
         ),
         ("Unplugged while the stop is set; the block out of the way before the cutter runs.",),
+    )  # fmt: skip
+
+
+def highest_end(table: Table) -> float:
+    """How high over the machine's table a rail's end begins, as it lies on the face that a lap is cut into, mm: under
+    its tenon that face is cut away."""
+    return max(
+        (tenon.depth for part in table.parts for face in {lap.face for lap in part.cuts("lap")}
+         for tenon in part.cuts("tenon") if tenon.face == face),
+        default=0.0,
     )  # fmt: skip
 
 

@@ -9,9 +9,11 @@ from pathlib import Path
 import pytest
 
 from templategen.jigs.bore_block import bore_block, end_block
+from templategen.jigs.fences import lap_sled, set_back
 from templategen.jigs.jig import Jig
 from templategen.jigs.setup_block import height_bridges, stop_blocks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
+from templategen.packet.shipped import shipped_names
 from templategen.parts.volume import volume
 from templategen.table.assembly import Table
 from tests.jigs.written import tables, written
@@ -64,6 +66,23 @@ def test_a_block_and_a_cutter_make_the_lap() -> None:
         ):
             across = block(jig, code) * sin(pi / table.profile.top.rails) + table.profile.shop.groove_cutter
             assert across == pytest.approx(width)
+
+
+@pytest.mark.parametrize("rails", [2, 3])
+def test_a_block_on_edge_meets_the_end_itself(rails: int) -> None:
+    """Laps come after tenons: on every lap's face the block, level with the stop's outer side, is higher than where
+    the rail's tenon begins and thinner than the stop stands out past what its end is set back."""
+    shipped = [table_of(name=name) for name in shipped_names()]
+    thick = table_of({"top.thickness": 70, "jigs.strip": 20, "jigs.thickness": 18})
+    for table in (one for one in (*made(), *shipped, thick) if one.sizes.rails == rails):
+        blocks = {part.code: part for jig in stop_blocks(table) for part in jig.parts}
+        stop = next(part for jig in lap_sled(table) for part in jig.parts if part.code == "LAP-SLED-STOP")
+        for rail in (part for part in table.parts if part.cuts("lap")):
+            own = blocks["STOPS-LAP" if rail.kind == "rail" else "STOPS-BASE"]
+            assert stop.count * stop.thickness - own.thickness >= set_back(rail) - 1e-6, rail.code
+            for face in {lap.face for lap in rail.cuts("lap")}:
+                begins = max((tenon.depth for tenon in rail.cuts("tenon") if tenon.face == face), default=0.0)
+                assert own.outline.bounds.height >= begins + 5 and stop.outline.bounds.height >= begins + 5
 
 
 def test_the_test_tenon_fits_the_test_mortise() -> None:
