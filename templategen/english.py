@@ -38,7 +38,8 @@ AMERICAN = {
     "mould": "mold", "timber": "lumber", "timbers": "lumber",
     "levelled": "leveled", "labelled": "labeled", "anticlockwise": "counterclockwise",
     "licence": "license", "judgement": "judgment", "ageing": "aging", "storey": "story",
-    "aluminium": "aluminum", "paraffin": "kerosene", "towards": "toward",
+    "aluminium": "aluminum", "tin": "can", "tins": "cans",
+    "kilometre": "kilometer", "paraffin": "kerosene", "towards": "toward",
 }  # fmt: skip
 """British words and what an American maker says, longest first where one begins another."""
 

@@ -185,7 +185,7 @@ class Collector:
         if key.name in written:
             with self.trying():
                 return chosen(key, f"{where}.{key.name}" if where else key.name, written[key.name])
-        return str(key.default)
+        return str(key.default_in(self.units_of(key.path)) if where else key.default)
 
     def unknown(self, where: str, written: Mapping[str, object], keys: Sequence[Key]) -> None:
         """Tells each key that `keys` do not hold."""

@@ -17,6 +17,9 @@ CLEAN = ((Fraction(12), 2), (Fraction(5, 8), 8), (Fraction(1, 16), 16), (Fractio
 CHOSEN: dict[str, Fraction] = {"slats.gap": Fraction(3, 16)}
 """Where the nearest size would not do: a gap of 1/4 in comes to catch fingers in a dry summer."""
 
+IN_INCHES = {"paper.size": "letter", "words.english": "american"}
+"""Choices that are others where a profile counts in inches."""
+
 METRIC = ("bolt", "barrel_nut")
 """Keys of what is metric everywhere."""
 
@@ -57,11 +60,12 @@ class Key:
         return f"{self.section}.{self.name}" if self.section else self.name
 
     def default_in(self, units: str) -> Default:
-        """What it is where it is left out; in a profile that counts in inches a length is a clean inch size."""
+        """What it is where it is left out; in a profile that counts in inches lengths are clean inch sizes, and words
+        and paper those of who counts so."""
         if units != "in" or self.name in METRIC:
             return self.default
-        if self.path == "paper.size":
-            return "letter"
+        if self.path in IN_INCHES:
+            return IN_INCHES[self.path]
         if self.kind == "list":
             return tuple(float(one) for part in self.parts if isinstance(one := part.default_in(units), int | float))
         clean = self.clean_inches
