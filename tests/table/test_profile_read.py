@@ -70,6 +70,7 @@ def test_the_starter_in_inches_holds_clean_sizes_next_to_the_defaults() -> None:
     started = profile_from_text(starter_text("Terrace", "in"), "terrace")
     assert values_of(started) == values_of(profile_from_text(INCHES, "x"))
     assert set(KEYS) <= set(started.lines) and started.paper.size == "letter"
+    assert started.words.english == "american"
     assert (started.top.diameter, started.top.thickness, started.legs.bolt[0]) == pytest.approx((1346.2, 38.1, 10.0))
     assert started.limits.cheek == pytest.approx((3.175, 4.7625))
     for path, key in KEYS.items():
