@@ -8,7 +8,7 @@ from templategen.explain.year import write_density
 from templategen.joinery import peg
 from templategen.joinery.bolt import CLEARANCE, END, SPARE, STEP, SUNK
 from templategen.strength.held import ACROSS, AT_THREAD, PEG_GIVES, PEG_SHEARS, SPLITS, STEEL, WET
-from templategen.table.pins import PIN, PLAY
+from templategen.table.pins import PIN_OF
 from templategen.table.profile.model import Profile
 from templategen.wood.grades import CRACKED, grade_of
 from templategen.wood.species import figures_of
@@ -23,8 +23,10 @@ DRAW = {"d": "legs.peg.draw"}
 
 def write_pins(book: Book, profile: Profile) -> None:
     """What the wood beside a slat's ends moves in a year, and the slot that this asks for."""
-    book.given("pins.thickness", "thickness of a slat's pin", PIN, "mm", ASSUMED)
-    book.given("pins.play", "play of a pin in its slot, across it and past what the wood moves", PLAY, "mm", ASSUMED)
+    pin = PIN_OF[profile.units]
+    says = "play of a pin in its slot, across it and past what the wood moves"
+    book.given("pins.thickness", "thickness of a slat's pin", pin.thick, "mm", ASSUMED)
+    book.given("pins.play", says, pin.play, "mm", ASSUMED)
     both = {"d": "pins.thickness", "play": "pins.play"}
     book.add("pins.slot_width", "width of a pin's slot, and of its bit", "mm", "d + play", **both)
     says = "how far an arm's side moves past a slat's end in a year, with the play at both shoulders"

@@ -12,7 +12,7 @@ from templategen.shop.listing import Listing
 from templategen.shop.pins import SHORTER, pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glide_outlines
-from templategen.table.pins import PIN
+from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import Units
 from templategen.table.rails import top_bolt, top_peg
 from templategen.units import format_mm, length_by_rule
@@ -95,7 +95,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
         "stainless steel, or hard wood; through the lower cheek and the tongue, {short} short of its top",
         short=_by_rule(SHORTER, units, 0),
     )
-    thick, long = _by_rule(PIN, units, 0), _by_rule(pins.length, units, 0)
+    thick, long = _by_rule(PIN_OF[units].thick, units, 0), _by_rule(pins.length, units, 0)
     size = said("{thick} thick, {long} long", thick=thick, long=long)
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence(table.profile.units), assumed)
 

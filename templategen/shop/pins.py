@@ -6,17 +6,16 @@ from math import floor, radians, tan
 from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN, pinned_ends
+from templategen.table.pins import PIN_OF, pinned_ends
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule
 
 SHORTER = 2.0
 """By how much a pin stays short of the tongue's upper face, mm, so that it never shows (assumed)."""
 
-
-POINT = PIN / 2 / tan(radians(118 / 2))
-"""How far a twist drill's point reaches past its full width, mm: 118 degrees are ground on drills for general use
-(ISO 5419 names the angle, makers' tables its size)."""
+POINT = 1 / 2 / tan(radians(118 / 2))
+"""How far a twist drill's point reaches past its full width, as a share of that: 118 degrees are ground on drills for
+general use (ISO 5419 names the angle, makers' tables its size)."""
 
 STEP = {"mm": 1.0, "in": 25.4 / 16}
 """What a pin is cut to, mm: the next below its hole."""
@@ -37,7 +36,7 @@ class Pins:
 
     def sentence(self, units: Units) -> str:
         """How they go in, in one sentence."""
-        thick = length_by_rule(PIN, units, 0, 32)
+        thick = length_by_rule(PIN_OF[units].thick, units, 0, 32)
         rail, rim = (figured(length_by_rule(size, units)) for size in (self.from_rail, self.from_rim))
         return said(
             "pin each slat from below, one pin of {thick} in the middle of each end, {rail} inside a rail's edge and"
@@ -51,10 +50,10 @@ class Pins:
 
 def pins_of(table: Table) -> Pins:
     """The pins of a table's slats."""
-    sizes, tongue = table.sizes, table.sizes.tongue_length
+    sizes, tongue, pin = table.sizes, table.sizes.tongue_length, PIN_OF[table.profile.units]
     slats = [part for part in table.parts if part.kind == "slat"]
-    count = sum(part.count * len(pinned_ends(part.body or part.outline, part.outline, tongue)) for part in slats)
+    count = sum(part.count * len(pinned_ends(part.body or part.outline, part.outline, tongue, pin)) for part in slats)
     deep = max(0.0, sizes.slat_groove.bottom) + sizes.slat_groove.tongue_thickness - SHORTER
     step = STEP[table.profile.units]
-    long = floor((deep - POINT) / step) * step
+    long = floor((deep - POINT * pin.thick) / step) * step
     return Pins(count, deep, long, tongue / 2 - sizes.clearances.shoulder, tongue / 2)

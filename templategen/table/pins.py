@@ -1,6 +1,6 @@
 """The slats' pins: where each stands in its tongue, and the slot in which one end of a slat may slide."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from templategen.geometry.edge import Edge
@@ -8,17 +8,29 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import EQUAL, ON_EDGE
 from templategen.parts.feature import Feature
+from templategen.table.profile.choices import Units
 from templategen.table.seasons import board_swing
 from templategen.table.sizes import Sizes
+from templategen.units import MM_PER_INCH
 
-PIN = 4.0
-"""Thickness of a slat's pin, mm (assumed)."""
 
-PLAY = 0.5
-"""Play of a pin in its slot, across it and beyond what the wood moves along it, mm (assumed)."""
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """A slat's pin: its thickness, and its play in its slot, across it and beyond what the wood moves along, mm."""
 
-ROUND = PIN + PLAY
-"""Width of a slot, mm."""
+    thick: float
+    play: float
+
+    @property
+    def slot(self) -> float:
+        """Width of a slot, and of the bit that bores its end, mm."""
+        return self.thick + self.play
+
+
+INCH = float(MM_PER_INCH)
+
+PIN_OF: Mapping[Units, Pin] = {"mm": Pin(4.0, 0.5), "in": Pin(5 * INCH / 32, INCH / 32)}
+"""Pins (assumed): they and their slots are as wide as drills that are sold by the maker's measure."""
 
 CLEAR = ON_EDGE / 2
 """By so much a slot passes its tongue's end, mm, or rounding would leave a skin there in solids."""
@@ -57,27 +69,27 @@ def ends_move(sizes: Sizes) -> tuple[float, float]:
 def slot_length(sizes: Sizes) -> float:
     """How long a slot must be for a slat whose ends both move, mm."""
     arm, rim = ends_move(sizes)
-    return ROUND + (arm + rim if sizes.profile.slats.run == "along" else 2 * max(arm, rim))
+    return PIN_OF[sizes.profile.units].slot + (arm + rim if sizes.profile.slats.run == "along" else 2 * max(arm, rim))
 
 
 def slot_reach(sizes: Sizes, end: PinnedEnd) -> float:
     """From the tongue's end in to the middle of the slot's round end, along the slat; it stays in the tongue."""
-    tongue = sizes.tongue_length
-    return min((tongue - ROUND / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - ROUND) / 2)
+    tongue, wide = sizes.tongue_length, PIN_OF[sizes.profile.units].slot
+    return min((tongue - wide / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - wide) / 2)
 
 
-def pinned_ends(body: Outline, outline: Outline, tongue: float) -> tuple[PinnedEnd, ...]:
-    """The ends of a slat along x that take a pin, the left one first: of an end with several tongues the widest."""
+def pinned_ends(body: Outline, outline: Outline, tongue: float, pin: Pin) -> tuple[PinnedEnd, ...]:
+    """The ends of a slat along x that take a `pin`, the left one first: of an end with several tongues the widest."""
     found: dict[int, tuple[float, PinnedEnd]] = {}
     for edge in outline.anticlockwise.edges:
         rise = edge.end.minus(edge.start)
         wide = abs(rise.y)
-        if wide < WIDE * PIN or not _has_shoulder(edge, body, tongue):
+        if wide < WIDE * pin.thick or not _has_shoulder(edge, body, tongue):
             continue
         way = 1 if rise.y > 0 else -1
         middle = edge.point_at(0.5)
         end = PinnedEnd(middle, rise.x / rise.y, rise.length / wide, way)
-        if way > 0 and not _has_room(end, outline, tongue):
+        if way > 0 and not _has_room(end, outline, tongue, pin.slot):
             continue
         known = found.get(way)
         if known is None or wide > known[0] + EQUAL or (wide > known[0] - EQUAL and middle.y < known[1].middle.y):
@@ -85,9 +97,10 @@ def pinned_ends(body: Outline, outline: Outline, tongue: float) -> tuple[PinnedE
     return tuple(found[way][1] for way in (-1, 1) if way in found)
 
 
-def _has_room(end: PinnedEnd, outline: Outline, tongue: float) -> bool:
-    """Whether the longest slot in a tongue keeps wood all round its inner end: it would cut the tip off a point."""
-    x, side = end.middle.x - (tongue - ROUND / 2) * end.longer, ROUND / 2 + BESIDE
+def _has_room(end: PinnedEnd, outline: Outline, tongue: float, wide: float) -> bool:
+    """Whether the longest slot in a tongue, so `wide`, keeps wood all round its inner end: it would cut the tip off a
+    point."""
+    x, side = end.middle.x - (tongue - wide / 2) * end.longer, wide / 2 + BESIDE
     spots = (Point(x, end.middle.y - side), Point(x, end.middle.y + side), Point(x - side, end.middle.y))
     return all(outline.contains(spot) for spot in spots)
 
@@ -106,10 +119,11 @@ def _has_shoulder(edge: Edge, body: Outline, tongue: float) -> bool:
 def pin_slots(body: Outline, outline: Outline, sizes: Sizes) -> Iterator[Feature]:
     """The slot in the right tongue of a slat that is pinned at both ends: open at the tongue's end, where too little
     wood would be left to close it, and round at the other."""
-    ends = pinned_ends(body, outline, sizes.tongue_length)
+    pin = PIN_OF[sizes.profile.units]
+    ends = pinned_ends(body, outline, sizes.tongue_length, pin)
     if len(ends) < 2:
         return
-    end, half = ends[1], ROUND / 2
+    end, half = ends[1], pin.slot / 2
     inner, y = end.middle.x - slot_reach(sizes, end), end.middle.y
     low, high = (Vertex(end.middle.x + at * end.slant + CLEAR, y + at) for at in (-half, half))
     ring = Outline((low, high, Vertex(inner, y + half, 1.0), Vertex(inner, y - half)))

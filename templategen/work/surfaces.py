@@ -10,7 +10,7 @@ from templategen.shop.finish import finish_of
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
-from templategen.table.pins import PIN
+from templategen.table.pins import PIN_OF
 from templategen.units import length_by_rule, length_words
 from templategen.wood.glue import GLUES
 from templategen.work.dry_top import DRY_TOPS
@@ -156,7 +156,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                 pins.sentence(units),
                 said(
                     "a {thick} bit, its stop {long} from the point; a spacer beside each slat",
-                    thick=length_by_rule(PIN, units, 0, 32),
+                    thick=length_by_rule(PIN_OF[units].thick, units, 0, 32),
                     long=figured(length_by_rule(pins.depth, units)),
                 ),
                 "flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue",

@@ -18,7 +18,7 @@ from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.set_up import SettingName, SetUp
 from templategen.shop.set_ups.ways import LEFT
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN
+from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
@@ -159,7 +159,11 @@ def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """The bit for the slats' pins."""
     if any(one.operation.does == "bore and pin" for one in work.operations):
         units, deep = table.profile.units, pins_of(table).depth
-        size = said(ACROSS_AND_DEEP, across=_by_rule(PIN, units), reach=_by_rule(_up(deep, STEP[units]), units))
+        size = said(
+            ACROSS_AND_DEEP,
+            across=_by_rule(PIN_OF[units].thick, units),
+            reach=_by_rule(_up(deep, STEP[units]), units),
+        )
         yield Tool(translated("bit"), 0, size, translated("slat pins"))
 
 

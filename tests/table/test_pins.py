@@ -7,12 +7,18 @@ from math import pi
 import pytest
 from shapely import Point, Polygon, box
 
+from templategen.fit.plan import plan_assembly
 from templategen.geometry.refine import fine_polyline
 from templategen.parts.part import Part
 from templategen.parts.volume import volume
+from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN, ROUND, ends_move, pinned_ends, slot_length
+from templategen.table.pins import PIN_OF, ends_move, pinned_ends, slot_length
+from templategen.work.plan import work_plan
+from templategen.work.tools import tools_of
 from tests.table.made import table_of
+
+PIN, ROUND = PIN_OF["mm"].thick, PIN_OF["mm"].slot
 
 TABLES: dict[str, dict[str, object]] = {
     "across": {"joints.groove_depth": 15.0},
@@ -40,7 +46,7 @@ def test_pins_find_room_in_their_slots_all_year(name: str) -> None:
         ring = Polygon(fine_polyline(slot.outline.anticlockwise, 0.001))
         tongue = Polygon(part.outline.points).difference(Polygon(part.body.points).buffer(1e-6))
         assert ring.difference(tongue.buffer(0.01)).area < 0.01, part.code
-        _, right = pinned_ends(part.body, part.outline, table.sizes.tongue_length)
+        _, right = pinned_ends(part.body, part.outline, table.sizes.tongue_length, PIN_OF["mm"])
         at, far = right.inside(table.sizes.tongue_length), part.outline.bounds.right + 30
         open_slot = ring.union(box(right.middle.x, right.middle.y - ROUND / 2, far, right.middle.y + ROUND / 2))
         reach = (slot_length(table.sizes) - ROUND) / 2
@@ -67,4 +73,17 @@ def test_ends_too_narrow_take_no_pin() -> None:
     from templategen.geometry.outline import polygon
 
     body, outline = polygon(((10, 0), (90, 0), (90, 11), (10, 40))), polygon(((0, 0), (100, 0), (100, 11), (0, 40)))
-    assert [end.way for end in pinned_ends(body, outline, 10.0)] == [-1]
+    assert [end.way for end in pinned_ends(body, outline, 10.0, PIN_OF["mm"])] == [-1]
+
+
+def test_a_slot_is_as_wide_as_a_drill_of_the_makers_measure() -> None:
+    """In inches drills are sold by 32nds: the set-up and the list of tools name one bit, and the slot is so wide."""
+    table = table_of(name="towpath-inch")
+    plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
+    (one,) = (one for one in plan.set_ups if one.operation == "pin slot")
+    (tool,) = (tool for tool in tools_of(table, plan) if tool.item == "bit" and str(one.number) in tool.use.split())
+    told = figure(one.settings[0], "in")
+    assert tool.size.startswith(f"{told} across") and one.value("width") * 32 / 25.4 == pytest.approx(6)
+    for part in slotted(table):
+        slot = part.cuts("pin-slot")[0].outline
+        assert slot.bounds.height >= one.value("width") - 1e-6

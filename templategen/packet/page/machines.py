@@ -10,7 +10,7 @@ from string import ascii_uppercase
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
+from templategen.drawing.set_up_picture import ALIKE, SetUpPicture, set_up_pictures
 from templategen.english import tag
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
@@ -107,7 +107,9 @@ def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[st
 
 
 def _picture(set_up: SetUp, letter: str, shown: SetUpPicture) -> Picture:
-    told = ": ".join(words for words in (letter, shown.code, shown.says) if words)
+    alike = not letter and len(set_up.codes) > 1 and set_up.operation not in ALIKE
+    code = said("all, drawn on {code}", code=shown.code) if alike else shown.code
+    told = ": ".join(words for words in (letter, code, shown.says) if words)
     return picture(shown.drawing, f"set-up-{set_up.number}-{letter or 'a'}", told, projected=True)
 
 
