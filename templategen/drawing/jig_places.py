@@ -34,7 +34,13 @@ def places(jig: Jig, part: Part, manner: Manner, letter: float) -> tuple[Mark, .
     box, told = part.outline.bounds, _words_on(jig, part)
     across = _told([at.x - box.left for at in _upright(jig, part)], box.width, manner, told)
     up = _told([at.y - box.bottom for at in _level(jig, part)], box.height, manner, told)
-    return tuple(_above(across, part, manner, letter)) + tuple(_beside(up, part, manner, letter))
+    return tuple(along_edges(box, across, up, manner, letter))
+
+
+def along_edges(box: Bounds, across: list[float], up: list[float], manner: Manner, letter: float) -> Iterator[Mark]:
+    """Places from a box's left end, above it, and from its lower edge, beside it, each in rising order, mm."""
+    yield from _above(across, box, manner, letter)
+    yield from _beside(up, box, manner, letter)
 
 
 def without_whole(jig: Jig, part: Part) -> Jig:
@@ -98,16 +104,16 @@ def _is_placed(scribe: Scribe) -> bool:
     return long and isinstance(scribe.edge, Line)
 
 
-def _above(values: list[float], part: Part, manner: Manner, letter: float) -> Iterator[Mark]:
-    corner = Point(part.outline.bounds.left, part.outline.bounds.top)
+def _above(values: list[float], box: Bounds, manner: Manner, letter: float) -> Iterator[Mark]:
+    corner = Point(box.left, box.top)
     for value, place in zip(values, spaced(values, letter * FEED), strict=True):
         yield from _led(corner, Point(1, 0), Point(0, 1), (value, place, letter))
         at = corner.plus(Point(place + letter / 2, letter * (AWAY + 1.3)))
         yield Words(DIMENSION, at, letter, manner.figure(value), "start", pi / 2)
 
 
-def _beside(values: list[float], part: Part, manner: Manner, letter: float) -> Iterator[Mark]:
-    corner = Point(part.outline.bounds.left, part.outline.bounds.bottom)
+def _beside(values: list[float], box: Bounds, manner: Manner, letter: float) -> Iterator[Mark]:
+    corner = Point(box.left, box.bottom)
     for value, place in zip(values, spaced(values, letter * FEED), strict=True):
         yield from _led(corner, Point(0, 1), Point(-1, 0), (value, place, letter))
         at = corner.plus(Point(-letter * (AWAY + 1.3), place - letter / 2))

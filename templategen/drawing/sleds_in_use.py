@@ -1,17 +1,21 @@
 """Sleds, wooden fences and packing where they stand: on the machine's table, a piece on or at them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import cos
 
+from templategen.catalogue import figured
 from templategen.drawing.bench_view import LETTERS
+from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
+from templategen.drawing.jig_places import along_edges
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.machine_marks import (
     CUTTER,
     MACHINE,
     MACHINE_EDGE,
     WASTE_EDGE,
+    along,
     block,
     fixed,
     named,
@@ -19,6 +23,7 @@ from templategen.drawing.machine_marks import (
     wood,
     words,
 )
+from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
@@ -26,45 +31,66 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
-from templategen.jigs.fences import PAST
+from templategen.jigs.fences import OFF, PAST
 from templategen.jigs.jig import Jig
 from templategen.jigs.push_block import FRONT, PushBlock, push_blocks
-from templategen.jigs.sled import BEHIND, sled_of
+from templategen.jigs.sled import BEHIND, SCREWED, sled_of
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.units import length_words
 
 SMALLER = 0.7
 """Capitals beside a rail that is longer than the fence behind it, as a share of the usual."""
 
+HELD = 0.7
+"""Where a hold-down clamp's foot stands on a piece, as a share of its length from the cut."""
+
 
 def sled(_: Jig, table: Table) -> Iterator[Mark]:
-    """From above, pushed up the sheet: the piece between fence and blade, its point at the fence."""
+    """From above, pushed up the sheet: the piece between fence and blade, its point at the fence, which lies at the
+    furthest of its lines; where lines and cut lie on the base, and crosses where screws go."""
     own = sled_of(table)
     (angle, codes), box, corner = own.angles[-1], own.base.bounds, own.corner
-    letter = max(box.width, box.height) / LETTERS
+    letter, units = max(box.width, box.height) / LETTERS * SMALLER, table.profile.units
     part = table.part(codes[-1])
     way = own.along(angle)
     far, aside = corner.plus(way, part.size[0]), way.left.times(-part.size[1])
+    ends = [corner.plus(own.along(turn), own.long(parts)) for turn, parts in own.angles]
     yield from made(own.base, "SLED-BASE")
     yield Stroke(CENTRE, Line(Point(0.0, 0.0), Point(0.0, box.top)))
+    yield from (Stroke(CENTRE, Line(corner, end)) for end in ends[:-1])
     for low in (0.0, box.top - own.bridge):
         yield Shape(JIG_EDGE, rectangle(box.left, low, box.right, low + own.bridge))
     yield Shape(JIG_EDGE, rectangle(-own.wide, -BEHIND, own.wide, 0.0))
     yield from made(own.fence(angle, codes), f"SLED-FENCE-{len(own.angles)}")
+    for from_cut in (SCREWED, (SCREWED + own.long(codes)) / 2, own.long(codes) - SCREWED):
+        yield from cross(corner.plus(way, from_cut).plus(way.left, own.wide / 2), letter * 0.4, angle, WASTE_EDGE)
     yield from wood((corner, far, far.plus(aside), Point(0.0, corner.y + part.size[1] / cos(angle))), part.code)
     past = far.plus(way, PAST / 2)
-    stop = polygon((far, past, past.plus(aside, 0.5), far.plus(aside, 0.5)))
-    yield from (Shape(layer, stop) for layer in (MACHINE, MACHINE_EDGE))
+    yield from _stands((far, past, past.plus(aside, 0.5), far.plus(aside, 0.5)))
+    foot = corner.plus(way, part.size[0] * HELD)
+    arm = [foot.plus(way, at).plus(way.left, off) for at, off in
+           ((-letter / 2, own.wide), (letter / 2, own.wide), (letter / 2, -part.size[1] / 2),
+            (-letter / 2, -part.size[1] / 2))]  # fmt: skip
+    yield from _stands(arm)
     yield Stroke(CUTTER, Line(Point(0.0, corner.y), Point(0.0, box.top - own.bridge)))
-    yield words(named("blade"), 0.0, box.top + letter, letter)
+    across = sorted({0.0, *(end.x - box.left for end in ends), -box.left, box.width})
+    up = sorted({0.0, corner.y, *(end.y for end in ends if end.y > corner.y + letter), box.height})
+    yield from along_edges(box, across, up, Manner(1.0, units=units), letter)
+    yield words(named("blade"), -letter * 0.6, box.top - own.bridge - letter, letter, "end")
     yield words(named("guard"), 0.0, -BEHIND - letter, letter)
     yield words(named("bridge"), box.right + letter * 0.6, own.bridge / 2, letter, "start")
     yield words(named("base"), box.right + letter * 0.6, box.centre.y, letter, "start")
-    yield words(named("stop"), box.left - letter * 0.6, far.y, letter, "end")
-    yield words(
-        named("fence"), box.left - letter * 0.6, corner.y + (far.y - corner.y) / 2 - own.wide / 2, letter, "end"
-    )
+    yield words(named("stop"), past.x + letter, past.y + letter, letter, "start")
+    yield words(named("clamp"), *arm[0].plus(way.left, letter), letter, "end")
+    under = corner.plus(way, own.long(codes) / 2).plus(way.left, own.wide + letter)
+    yield words(named("fence"), under.x, under.y, letter, "end")
+
+
+def _stands(points: Sequence[Point]) -> Iterator[Mark]:
+    """What is set or bought, not made."""
+    yield from (Shape(layer, polygon(points)) for layer in (MACHINE, MACHINE_EDGE))
 
 
 def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -85,6 +111,11 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
             at = box.right + box.left
             yield Shape(WASTE_EDGE, rectangle(at, box.top - deep, at + table.profile.shop.groove_cutter, box.top))
             yield words(named("cut, fence turned"), at, box.top + letter, letter, "start")
+        for at in (-OFF, OFF):
+            yield from fixed(at - JAW / 2, box.top - letter * 2, at + JAW / 2, box.top)
+        yield words(named("clamp"), 0.0, box.top - letter, letter)
+        near = figured(length_words(-box.left, table.profile.units))
+        yield from along(box.left, 0.0, -letter * 5, near, letter, -letter * 2)
         yield words(named("fence on the mitre gauge"), box.left, box.top + letter, letter, "start")
         yield words(named("stop"), half + stop.bounds.width / 2, -letter * 3, letter)
         yield words(named("rail"), half / 2, rail.thickness / 2, letter)

@@ -1,23 +1,29 @@
 """Wooden fences: long on a mitre gauge, tall for pieces on edge or on end, a face for a cutter to run in."""
 
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, degrees
 
+from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
+from templategen.jigs.angle_gauge import angles_of
 from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.units import angle_words
 
 PAST = 60.0
 """Fence past the stop, and the stop's own length, mm."""
 
 BEYOND = 200.0
 """Fence beyond the cutter, so that the piece is held on both sides of the cut, mm."""
+
+OFF = 100.0
+"""From the cutter to the nearest clamp or screw, mm."""
 
 OVER = 40.0
 """Wood over the highest cut, mm."""
@@ -58,7 +64,6 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     high = tidy(profile, max(2 * deepest + SKIN, deepest + OVER, *(part.thickness for part in carried)))
     half = max((part.size[0] / 2 + part.size[1] for part in rails), default=LONG - BEYOND)
     past, beyond = tidy(profile, PAST), tidy(profile, BEYOND)
-    name = said("fence, the cutter {beyond} from its near end", beyond=shown(beyond, profile))
     far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
     layers = stop_layers(table)
     yield Jig(
@@ -66,7 +71,7 @@ def lap_sled(table: Table) -> Iterator[Jig]:
         "sled for laps: a long fence on the mitre gauge",
         tuple(part.code for part in carried),
         (
-            piece(profile, code, name, rectangle(-beyond, 0, far, high), count=2, notes=two),
+            piece(profile, code, "long fence", rectangle(-beyond, 0, far, high), count=2, notes=two),
             piece(
                 profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, past, high), count=layers,
                 notes=(said("{layers} glued together", layers=layers),),
@@ -85,7 +90,7 @@ def lap_sled(table: Table) -> Iterator[Jig]:
                 near=shown(0.1, profile),
             ),
         ),
-        ("A stand under the far end of a long rail; hands on the fence's ends, off the cutter's line.",),
+        ("A stand under the far end of a long rail; one hand on the gauge, one on the fence's far end.",),
     )  # fmt: skip
 
 
@@ -113,9 +118,11 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
     else:
         yield "Screw it to the mitre gauge that came with the machine, clear of the table; set that square, lock it."
     if laps:
-        yield (
+        yield said(
             "The machine's own fence off, the rail lies on the table itself, an edge along this one, an end at the "
-            "stop, clamped on both sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
+            "stop, clamped on both sides of the cutter; clamps and screws at least {off} off it. The first pass cuts "
+            "the fence's own room; it backs the wood.",
+            off=shown(OFF, table.profile),
         )
     yield (
         "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"
@@ -167,8 +174,21 @@ def tall_fence(table: Table) -> Iterator[Jig]:
             "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
-        ("The piece is fed by a push block behind it, not by a hand above the cutter.",),
+        tuple(_fed(table, edged)),
     )  # fmt: skip
+
+
+def _fed(table: Table, edged: list[Part]) -> Iterator[str]:
+    """How what stands on its edge is pushed: an end that leans is pushed along all of it, so that nothing tips."""
+    yield "The piece is fed by a push block behind it, not by a hand above the cutter."
+    leans = sorted({round(degrees(a), 3) for part in edged if part.kind == "rim-segment"
+                    for a in angles_of(table, part)})  # fmt: skip
+    if leans:
+        yield said(
+            "A segment's end leans back over the block: saw its front {angles:all} off square, so that it bears on"
+            " the whole end and tips nothing.",
+            angles=[figured(angle_words(lean)) for lean in leans],
+        )
 
 
 def block_off(part: Part) -> float:

@@ -59,7 +59,7 @@ def _packing(
         return
     codes = [code if len(kept) == 1 else f"{code}-{number}" for number in range(1, len(kept) + 1)]
     long, wide = size
-    notes = ("off the end of a strip, resawn a little thicker; then by hand, for it is too small for a planer",)
+    notes = ("gauged round a strip's end, sawn down the line by hand like a tenon's cheek, then across, and planed",)
     yield Jig(
         code,
         name,

@@ -99,19 +99,18 @@ def end_sled(table: Table) -> Iterator[Jig]:
         tuple(_pieces(table, blocks, layers)),
         (),
         tuple(_figures(blocks)),
-        tuple(_use(blocks, layers)),
+        tuple(_use(blocks)),
         ("Cut two test pieces, turn one over and lay the shoulders together: no light.",),
         ("Both hands behind the block's front; the piece comes off once it is past the cutter.",),
         ways=tuple(_ways(table, blocks)),
     )
 
 
-def _use(blocks: tuple[PushBlock, ...], layers: int) -> Iterator[str]:
+def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
     every = [one for block in blocks for one in block.holds]
-    yield said(
-        "Glue {layers} pieces together for each block. Screw the mitre gauge, turned to it, against its back, the"
-        " machine's fence parallel to the slot; without a slot screw a handle on top, behind the clamp.",
-        layers=layers,
+    yield (
+        "Screw the mitre gauge, turned to it, against its back, the machine's fence parallel to the slot; without a"
+        " slot screw a handle on top, behind the clamp."
     )
     yield (
         "A short edge along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
@@ -201,10 +200,14 @@ def _hand(code: str) -> str:
 def _pieces(table: Table, blocks: tuple[PushBlock, ...], layers: int) -> Iterator[Part]:
     glued = said("{layers} glued together", layers=layers)
     for number, one in enumerate(blocks, 1):
+        turned = degrees(one.lean) > SAME
         name = said(
-            "block, front and back {angle:deg} off square, {deep} apart",
-            angle=degrees(one.lean),
+            "block: strip {deep} wide, an end {angle:deg} off square, its shorter edge, the front, {front} long"
+            if turned
+            else "block: strip {deep} wide, square, {front} long",
             deep=shown(one.back, table.profile),
+            angle=degrees(one.lean),
+            front=shown(one.front, table.profile),
         )
         notes = (glued, *(("two such blocks",) if one.count > 1 else ()))
         yield piece(table.profile, f"END-SLED-{number}", name, one.outline, count=layers * one.count, notes=notes)

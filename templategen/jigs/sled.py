@@ -39,6 +39,9 @@ OVER = 40.0
 BEHIND = 36.0
 """How far the guard stands out behind the sled: what the blade comes out into, mm."""
 
+SCREWED = 60.0
+"""From the cut to the nearest screw, along a fence, mm."""
+
 RUNNER = 30.0
 """Width that the runner is sawn to before it is planed to the slot, mm."""
 
@@ -150,9 +153,7 @@ def _pieces(made: Sled) -> Iterator[Part]:
     profile, base = made.table.profile, made.base
     thick = max(part.thickness for part in made.parts)
     high, layers = tidy(profile, thick + OVER), max(2, ceil(thick / profile.jigs.thickness))
-    aside, near = shown(made.aside, profile), shown(made.corner.y, profile)
-    name = said("base, cut {aside} from its right edge, fences {near} from its back", aside=aside, near=near)
-    yield piece(profile, "SLED-BASE", name, base)
+    yield piece(profile, "SLED-BASE", "sled's base", base)
     yield piece(profile, "SLED-RUNNER", "runner, sawn to be planed to your saw's slot",
                 rectangle(0, 0, base.bounds.height, tidy(profile, RUNNER)))  # fmt: skip
     glued = said("{layers} glued together", layers=layers)
@@ -187,13 +188,14 @@ def _figures(made: Sled) -> Iterator[Critical]:
 
 def _use(made: Sled) -> Iterator[str]:
     profile, thick = made.table.profile, max(part.thickness for part in made.parts)
-    yield (
+    yield said(
         "Measure the slot of the saw's table: the runner is planed to its width, a hair thinner than it is deep, of"
-        " hard wood where the sheet is too thick. Lay it in, glue on it, the base over it, an edge along the saw's"
-        " fence; screw it from above."
+        " hard wood where the sheet is too thick. Lay it in, glue on it, the base over it, its right edge along the"
+        " saw's fence, that {aside} off the blade; screw it from above.",
+        aside=shown(made.aside, profile),
     )
     yield (
-        "Glue each fence and the guard up face to face. Bridges stand on edge, level with the base's front and back,"
+        "Bridges stand on edge, level with the base's front and back,"
         " glued and screwed from below, off the cut; the guard on edge behind the back one, at your side. A fence"
         " lies flat."
     )
@@ -202,8 +204,10 @@ def _use(made: Sled) -> Iterator[str]:
         " until the cut in the base reaches the fence's line, never through the back bridge; stop the saw there.",
         high=shown(profile.jigs.thickness + thick, profile),
     )
-    yield (
-        "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence to its line,"
-        " its end in the cut, its angle tried from the cut, a hold-down clamp on it; the stop is clamped to it at the"
-        " distance told, measured along the paper from the cut."
+    yield said(
+        "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence to its line from"
+        " below, no screw nearer to the cut than {screwed}, its end in the cut, its angle tried from the cut. Screw a"
+        " hold-down clamp on it, its foot over the half of the piece that lies at the stop; that is clamped to it at"
+        " the distance told, measured along the paper from the cut.",
+        screwed=shown(SCREWED, profile),
     )

@@ -5,13 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import cache
-from math import cos, degrees, sin
+from math import cos, degrees, radians, sin, tan
 
 import pytest
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from templategen.drawing.bench_view import BenchView
+from templategen.drawing.drawing import words_of
+from templategen.drawing.jig_in_use import jig_in_use
+from templategen.drawing.manner import Manner
 from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
@@ -22,6 +25,7 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
+from templategen.packet.page.jigs import _row_name
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import end_edge, ends_of
 from templategen.shop.set_ups.grooves import BLOCKS
@@ -489,3 +493,49 @@ def test_packing_isn_t_made_before_there_is_wood_for_it() -> None:
     (corner,) = [jig for jig in plan.jigs.jigs if jig.code == "LEG-CORNER"]
     told = " ".join((*corner.use, *corner.cautions))
     assert ("end to end" in told) is not ("short of the ends" in told)
+
+
+def test_what_no_picture_tells_of_a_piece_stands_in_its_row() -> None:
+    """A block is made from its words alone: a strip, an end off square, the shorter edge's length; glued pieces and
+    packing say how they are made."""
+    table, plan = planned("towpath-hex")
+    jigs = {jig.code: jig for jig in plan.jigs.jigs}
+    for part in jigs["END-SLED"].parts:
+        told = _row_name(jigs["END-SLED"], part)
+        wide, angle, front = (float(one) for one in re.findall(r"[\d.]+", told)[:3])
+        box, lean = part.outline.bounds, radians(angle)
+        assert part.outline.area == pytest.approx(wide * (front + wide * tan(lean) / 2), rel=1e-4)
+        assert box.width == pytest.approx(wide / cos(lean) + front * sin(lean), abs=0.01) and "glued" in told
+    for code, piece in (("LAP-SLED", "LAP-SLED-STOP"), ("SLED", "SLED-FENCE-1"), ("PACK-TONGUE", "PACK-TONGUE")):
+        (part,) = [one for one in jigs[code].parts if one.code == piece]
+        assert part.notes and all(note in _row_name(jigs[code], part) for note in part.notes)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_sleds_picture_tells_where_cut_and_fences_lie(name: str) -> None:
+    """From the base's left edge the cut and each fence's far end, from its back where fences begin and end."""
+    table, plan = planned(name)
+    jig, own, units = next(one for one in plan.jigs.jigs if one.code == "SLED"), sled_of(table), table.profile.units
+    told = {words.text for words in words_of(jig_in_use(jig, table).marks)}
+    box, manner = own.base.bounds, Manner(1.0, units=units)
+    wanted = [-box.left, own.corner.y]
+    for angle, codes in own.angles:
+        end = own.corner.plus(own.along(angle), own.long(codes))
+        wanted += [end.x - box.left, end.y]
+    assert {manner.figure(one) for one in wanted} <= told
+
+
+def test_nothing_holds_a_rail_nearer_to_the_cutter_than_told() -> None:
+    """Clamps, screws and hands have the fence's wood there: the near end is further off than they may come."""
+    table, plan = planned("towpath-hex")
+    (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
+    assert any("clamps and screws at least 100 mm off it" in step for step in jig.use)
+    box = jig.parts[0].outline.bounds
+    assert -box.left >= 100 + 60 and box.right >= 100 + 60
+
+
+def test_a_push_block_bears_on_the_whole_of_a_leaning_end() -> None:
+    """Its front is sawn to the segment's end, which leans by half the angle between two joints of the ring."""
+    table, plan = planned("towpath-hex")
+    (jig,) = [one for one in plan.jigs.jigs if one.code == "TALL-FENCE"]
+    assert any(f"{180 / table.sizes.segments:g}° off square" in told for told in jig.cautions)

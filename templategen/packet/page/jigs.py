@@ -76,8 +76,10 @@ def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
 @kept
 def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sheet:
     """Of jigs that are used alike."""
-    parts = [part for jig in jigs for part in jig.parts]
-    rows = tuple((part.code, part.name, str(part.count), translated(part.wood), _size(part, units)) for part in parts)
+    parts = [(part, _row_name(jig, part)) for jig in jigs for part in jig.parts]
+    rows = tuple(
+        (part.code, name, str(part.count), translated(part.wood), _size(part, units)) for part, name in parts
+    )
     manner = Manner(1.0, units=units)
     lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
     paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))
@@ -129,6 +131,11 @@ def _is_told(jig: Jig, part: Part) -> bool:
     """Whether there is more to the piece than its size."""
     told = any(scribe.part == part.code for scribe in jig.scribes) or not _plain(part)
     return told and not part.code.startswith(SHOWN)
+
+
+def _row_name(jig: Jig, part: Part) -> str:
+    """What it is; how it is made, too, where no picture of it tells that."""
+    return part.name if _is_told(jig, part) else "; ".join((part.name, *part.notes))
 
 
 def _plain(part: Part) -> bool:
