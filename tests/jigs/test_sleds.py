@@ -498,7 +498,7 @@ def test_packing_isn_t_made_before_there_is_wood_for_it() -> None:
 def test_what_no_picture_tells_of_a_piece_stands_in_its_row() -> None:
     """A block is made from its words alone: a strip, an end off square, the shorter edge's length; glued pieces and
     packing say how they are made."""
-    table, plan = planned("towpath-hex")
+    _, plan = planned("towpath-hex")
     jigs = {jig.code: jig for jig in plan.jigs.jigs}
     for part in jigs["END-SLED"].parts:
         told = _row_name(jigs["END-SLED"], part)
@@ -511,7 +511,7 @@ def test_what_no_picture_tells_of_a_piece_stands_in_its_row() -> None:
         assert part.notes and all(note in _row_name(jigs[code], part) for note in part.notes)
 
 
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize("name", ["towpath-hex", "towpath-inch"])
 def test_the_sleds_picture_tells_where_cut_and_fences_lie(name: str) -> None:
     """From the base's left edge the cut and each fence's far end, from its back where fences begin and end."""
     table, plan = planned(name)
@@ -527,7 +527,7 @@ def test_the_sleds_picture_tells_where_cut_and_fences_lie(name: str) -> None:
 
 def test_nothing_holds_a_rail_nearer_to_the_cutter_than_told() -> None:
     """Clamps, screws and hands have the fence's wood there: the near end is further off than they may come."""
-    table, plan = planned("towpath-hex")
+    _, plan = planned("towpath-hex")
     (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
     assert any("clamps and screws at least 100 mm off it" in step for step in jig.use)
     box = jig.parts[0].outline.bounds
