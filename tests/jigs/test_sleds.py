@@ -468,7 +468,6 @@ def test_the_sled_tells_its_runner_and_how_its_parts_stand() -> None:
     told = " ".join((*jig.use, *jig.cautions))
     for words in (
         "Measure the slot",
-        "face to face",
         "stand on edge",
         "lies flat",
         "from below, off the cut",
