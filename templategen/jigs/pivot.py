@@ -1,14 +1,14 @@
 """The bandsaw pivot jig: the ring is sawn round on a pin that stands on the line of the teeth."""
 
 from collections.abc import Iterator
-from math import degrees, tan
+from math import cos, degrees, pi, sin, tan
 
 from templategen.checks.describe import said
 from templategen.errors import DesignError
 from templategen.geometry.point import Point
 from templategen.jigs.bush import refused
 from templategen.jigs.jig import Critical, Jig
-from templategen.jigs.piece import distance, shown
+from templategen.jigs.piece import distance, shown, tidy
 from templategen.jigs.pivot_pieces import (
     HALF_SLIDE,
     base,
@@ -28,6 +28,13 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.table.rails import lap_of
 from templategen.table.sizes import Sizes
+
+PROVED_OVER = pi / 6
+"""The arc that is sawn first, radians: it goes on what boards and sheets leave over, and a pin off the tooth line
+shows at its end as at the end of any."""
+
+SCREWED = 25.0
+"""Wood inside that arc, which the strip is screwed to, mm."""
 
 
 def pivot(table: Table) -> Iterator[Jig]:
@@ -99,17 +106,21 @@ def _use(swing: Swing) -> Iterator[str]:
     def size(mm: float) -> str:
         return shown(mm, profile)
 
-    yield (
-        "Slip the base on from the right so that its slot takes the blade; hook the cleats over the table's right "
-        "and front edges, measure the middle of the cut from a test kerf, and clamp."
+    middle, (_, front, right, _) = swing.kerf / 2, swing.table
+    yield said(
+        "Measure your saw's table from the middle of a test cut: here {right} to its right edge, {front} from the "
+        "teeth to its front. Screw the cleats under the base by yours; slip it on from the right so that its "
+        "slot takes the blade, the cleats over those edges, and clamp.",
+        right=size(right + middle),
+        front=size(-front),
     )
     yield (
         "Square the tooth line to the cut that the blade makes of itself (its drift), not to the table; clamp again."
     )
     if overhang(swing) > 0:
         yield said(
-            "The base stands {over} over the table's right edge: screw the bearers under it and prop its far end to "
-            "the height of the saw's table.",
+            "The base stands {over} over the table's right edge: screw the bearers under it, clear of the runner's "
+            "slot, and prop its far end to the height of the saw's table.",
             over=size(overhang(swing)),
         )
     yield from _pin_in_the_top(swing.sizes)
@@ -168,8 +179,10 @@ def _proof(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
     off = shown(swing.pin_tolerance, profile)
     yield said(
-        "Saw a quarter of a circle on an offcut of the jigs' sheet, screwed to the pin by a strip. From the pin to "
-        "the sawn edge it measures {radius} at the start, the middle and the end, within {near}.",
+        "Saw an arc on an offcut {long} long and {wide} wide, screwed to a strip of waste that turns on the pin. "
+        "From the pin to the sawn edge it measures {radius} at the start, the middle and the end, within {near}.",
+        long=shown(tidy(profile, 2 * swing.radius * sin(PROVED_OVER / 2)), profile),
+        wide=shown(tidy(profile, swing.radius * (1 - cos(PROVED_OVER / 2)) + SCREWED), profile),
         radius=shown(swing.radius, profile),
         near=shown(0.5, profile),
     )

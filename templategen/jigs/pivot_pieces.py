@@ -40,6 +40,9 @@ WASTE_SIDE = 120.0
 STIFF = 60.0
 """Height of the bearers on edge under the overhang, mm."""
 
+BESIDE_SLOT = 10.0
+"""How far a bearer stays off the slot that the runner slides in, mm."""
+
 LONGEST_BARE = 150.0
 """An overhang longer than this wants bearers, mm."""
 
@@ -154,10 +157,13 @@ def supports(swing: Swing) -> Iterator[Part]:
     yield piece(profile, "PIVOT-CLEAT-SIDE", "cleat, against the table's right edge", side)
     ahead = rectangle(max(box[0], left), front - CLEAT, right, front)
     yield piece(profile, "PIVOT-CLEAT-FRONT", "cleat, against the table's front edge", ahead)
-    far = overhang(swing) - CLEAT
-    if far > LONGEST_BARE:
-        outline = rectangle(0, 0, far, STIFF)
-        yield piece(profile, "PIVOT-BEARER", "bearer, on edge under the overhang", outline, count=2)
+    start, slot = right + CLEAT, track(swing) + RUNNER / 2 + BESIDE_SLOT
+    if box[2] - start > LONGEST_BARE:
+        yield piece(profile, "PIVOT-BEARER-BACK", "bearer, on edge under the overhang, along the base's back edge",
+                    rectangle(0, 0, box[2] - start, STIFF))  # fmt: skip
+        yield piece(profile, "PIVOT-BEARER-FRONT",
+                    "bearer, the same along its front edge, right of the runner's slot",
+                    rectangle(0, 0, box[2] - max(start, slot), STIFF))  # fmt: skip
 
 
 def corner_gauge(swing: Swing) -> Part:
@@ -221,14 +227,16 @@ def feet_of_bridge(profile: Profile, jig: str) -> Iterator[Scribe]:
 
 
 def _scale(swing: Swing) -> Iterator[Scribe]:
-    """Radii along the pin line, by 5 mm or a quarter of an inch, and the finished one on the other side."""
+    """Radii along the pin line, by 5 mm or a quarter of an inch, and the finished one on the other side; the
+    first and the last alone are told, and the step."""
     profile = swing.sizes.profile
     step = float(MM_PER_INCH) / 4 if profile.units == "in" else 5.0
     first = ceil((swing.radius - 5 * step) / step)
-    for number in range(first, first + 11):
-        radius = number * step
-        if 20 < radius < swing.radius + PAST_PIN:
-            ends = Point(radius, 12), Point(radius, 20)
-            yield line("PIVOT-SLIDE", *ends, figure(radius, profile), "scale")
+    scale = (number * step for number in range(first, first + 11))
+    radii = [radius for radius in scale if 20 < radius < swing.radius + PAST_PIN]
+    told = {radii[0]: figure(radii[0], profile)}
+    told[radii[-1]] = said("{last}, every {step}", last=figure(radii[-1], profile), step=shown(step, profile))
+    for radius in radii:
+        yield line("PIVOT-SLIDE", Point(radius, 12), Point(radius, 20), told.get(radius, ""), "scale")
     ends = Point(swing.radius, -12), Point(swing.radius, -20)
     yield line("PIVOT-SLIDE", *ends, said("finished {radius}", radius=shown(swing.radius, profile)), "scale")

@@ -31,9 +31,8 @@ def stop_strip(table: Table) -> Iterator[Jig]:
 
 def _strip(table: Table, name: str, angle: float, lengths: Lengths) -> Jig:
     profile, high = table.profile, table.profile.jigs.strip
-    notes = ("screw it on edge along the fence, its lined face towards you, its left end over the saw's cut",)
     ring = rectangle(0, 0, lengths[-1][0] + PAST, high)
-    strip = piece(profile, name, "stop strip for the slats", ring, "gauge", notes=notes)
+    strip = piece(profile, name, "stop strip for the slats", ring, "gauge")
     return Jig(
         name,
         said("slat stop strip, {angle:deg} off square", angle=angle) if angle > SAME else "slat stop strip, square",
@@ -42,8 +41,10 @@ def _strip(table: Table, name: str, angle: float, lengths: Lengths) -> Jig:
         tuple(_scribes(table, name, lengths, high)),
         tuple(_figures(name, lengths)),
         (
-            said("Saw its left end at the machine itself, with the blade that cuts the slats ({kerf} kerf), set to "
-                 "their angle: lines count from where that cut meets the lined face, along which the slats lie.",
+            said("Screw it on edge to the saw's fence, so that it can't creep as slats are clamped to it, its lined "
+                 "face towards you, its left end over the cut. Saw that end there, by the slats' blade ({kerf} kerf) "
+                 "set to their angle: lines count from where that cut meets the lined face, along which the slats "
+                 "lie.",
                  kerf=shown(profile.shop.saw_kerf, profile)),
             "Set the stop's face to a line and cut every slat of that code, tongues included, then move to the next.",
             "Lengths are the blank's greatest, from point to point. Slats with two edges at an end aren't on it.",

@@ -154,6 +154,12 @@ def test_bevel_board_shows_every_angle(tmp_path: Path) -> None:
         assert rake < 0.02 or min(abs(angle - rake) for angle in drawn) < 1e-3
 
 
+def test_the_strip_is_screwed_to_the_fence() -> None:
+    """Slats are clamped against it: its sheet on the page says first what holds it."""
+    (jig,) = stop_strip(table_of(name="towpath-dining"))
+    assert jig.use[0].startswith("Screw it on edge to the saw's fence")
+
+
 def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
     """Out of the DXF: the stops of the dining table are the worked table's lengths with tongues."""
     table = table_of(WORKED)

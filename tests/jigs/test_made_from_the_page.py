@@ -10,7 +10,7 @@ from templategen.drawing.drawing import words_of
 from templategen.drawing.scribed import overlapping
 from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.jigs.setup_block import ARCH
-from templategen.packet.page.jigs import _is_told, _piece
+from templategen.packet.page.jigs import _is_told, _picture, _piece
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.work.jigs import BY
@@ -56,6 +56,12 @@ def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
                    if not any(abs(size - one) < near for one in told)]  # fmt: skip
         assert missing == [], part.code
         assert part.code.startswith(CROWDED) or not overlapping(marks), part.code
+
+
+def test_how_wide_a_piece_is_bored_is_told_under_it() -> None:
+    jig = next(one for one in jigs_that_go(table_of("towpath-dining"), BY)[0] if one.code == "PIVOT")
+    bored = [part for part in jig.parts if part.holes]
+    assert len(bored) >= 3 and all(_picture(jig, part, "mm").caption.endswith("; bored 6 mm") for part in bored)
 
 
 def test_the_saws_table_and_the_stop_are_drawn_on_the_pivots_base() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import acos, cos, degrees, hypot, pi, sin
 from pathlib import Path
@@ -125,6 +126,37 @@ def test_simulated_bandsaw_leaves_the_finished_ring(tmp_path: Path) -> None:
         assert kept.hausdorff_distance(wanted) < 0.01
         assert kept.symmetric_difference(wanted).area < 0.01 * wanted.length
         assert not blank.intersects(box(-far, run - 1, -near, run + 500)), "the blank starts on the teeth"
+
+
+def test_bearers_lie_clear_of_the_runner() -> None:
+    """The slot is open at the front: along the back a bearer goes past its end, in front one begins beyond it."""
+    done = 0
+    for table in tables(SEEDS, sawn=True):
+        (jig,) = pivot(table)
+        pieces = {part.code.removeprefix("PIVOT-"): part for part in jig.parts}
+        if "BEARER-BACK" in pieces:
+            base, runner = pieces["BASE"].outline.bounds, pieces["RUNNER"].outline.bounds
+            assert base.top - runner.top > pieces["BEARER-BACK"].thickness
+            assert base.right - pieces["BEARER-FRONT"].outline.bounds.width > runner.right
+            done += 1
+    assert done >= 3
+
+
+def test_the_first_arc_goes_on_an_offcut() -> None:
+    """An arc and wood inside it to screw it by; no quarter of a circle, which no sheet or board leaves over."""
+    for table in (one for one in tables(SEEDS, sawn=True) if one.profile.units == "mm"):
+        (jig,), radius = pivot(table), table.profile.top.diameter / 2
+        long, wide = (float(told) for told in re.findall(r"([0-9.]+) mm (?:long|wide)", jig.proof[0]))
+        assert long < 0.6 * radius and radius - (radius**2 - (long / 2) ** 2) ** 0.5 + 20 < wide < 0.1 * radius + 40
+
+
+def test_a_scale_of_radii_tells_its_ends_and_its_step() -> None:
+    """Figures 5 mm apart lay over each other and over the outline."""
+    for table in tables(SEEDS, sawn=True):
+        (jig,) = pivot(table)
+        scale = [one.words for one in jig.scribes if one.part == "PIVOT-SLIDE" and one.kind == "scale"]
+        first, *between, last, finished = scale
+        assert first and not any(between) and ", every " in last and finished.startswith("finished")
 
 
 def test_entry_lies_where_the_blade_meets_the_blank() -> None:

@@ -123,7 +123,9 @@ def _picture(jig: Jig, part: Part, units: Units) -> Picture:
     drawn = partial(_piece, jig, part, units)
     notes = (LAYER.sub("", note) for note in work_notes(part, Manner(1.0, units=units)))
     depths = (", ".join(note.split(", ")[:2]) for note in notes)
-    caption = "; ".join((f"{part.code}, {part.name}", *depths))
+    across = dict.fromkeys(size(hole.bounds.width, units) for hole in part.holes if hole.circle)
+    bored = (said("bored {wide}", wide=", ".join(across)),) if across else ()
+    caption = "; ".join((f"{part.code}, {part.name}", *depths, *bored))
     return picture(drawn, f"{jig.code}-{part.code}", caption, large=_is_long(part))
 
 
