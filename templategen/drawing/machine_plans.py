@@ -33,7 +33,7 @@ from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
-from templategen.parts.sides import end_edge
+from templategen.parts.sides import end_edge, tip_edge
 from templategen.units import off_square_words
 
 
@@ -253,7 +253,7 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
 
 def _shoulder(view: BenchView) -> Iterator[Mark]:
     points = view.part.blank
-    end = end_edge(points, view.lay.against)
+    end = tip_edge(view.part.outline, view.lay.against) if view.value("angle") else end_edge(points, view.lay.against)
     assert end is not None
     box = points.bounds
     if view.lay.against == "left":
@@ -267,7 +267,8 @@ def _shoulder(view: BenchView) -> Iterator[Mark]:
     corner = end[0].plus(rise, (edge - end[0].y) / rise.y)
     cheek = rise.times(way * view.value("height"))
     reach = max(box.height * 1.3, view.value("fence") * 3)
-    near, far_off = box.right - reach, box.right
+    far_off = max(box.right, end[0].x, end[1].x)
+    near = far_off - reach
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
     letter = max(reach, box.height) / 20
     at = max(p.x for p in bar)

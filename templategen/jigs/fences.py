@@ -135,8 +135,8 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
         )
     if ends:
         yield (
-            "For tenons, square, screw it on so that it ends at the machine's fence; the end flat on that, an edge"
-            " along this one, clamped to it."
+            "For tenons, the gauge square or as their set-up tells, screw it on so that it ends at the machine's"
+            " fence; the end flat on that, an edge along this one, clamped to it."
         )
 
 

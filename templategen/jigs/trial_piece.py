@@ -1,6 +1,7 @@
 """Test pieces: the joints once in scrap of the table's own wood, to prove every setting before a part is cut."""
 
 from collections.abc import Iterator
+from math import cos
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -12,7 +13,7 @@ from templategen.joinery.lap import CrossLap
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
-from templategen.table.pedestal import base_lap
+from templategen.table.pedestal import base_lap, leg_axis
 from templategen.table.rails import lap_of, leg_joint
 
 BODY = 120.0
@@ -115,14 +116,20 @@ def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:
 
 
 def _tenon(table: Table) -> Part:
-    """A leg's end: x along it from the shoulder, its tenon at positive x."""
-    half, tenon = table.profile.legs.section / 2, leg_joint(table.sizes)
+    """A leg's upper end: x along it from the shoulder's middle, its tenon at positive x, raked as a leg's."""
+    half, tenon, rake = table.profile.legs.section / 2, leg_joint(table.sizes), leg_axis(table.sizes).rake
     w, length = tenon.width / 2, tenon.length
-    outline = polygon(
-        ((-BODY, -half), (0, -half), (0, -w), (length, -w), (length, w), (0, w), (0, half), (-BODY, half))
-    )
-    features = tenon.cheeks(rectangle(0, -w, length, w), table.profile.legs.section, ())
+    corner = half / cos(rake)
+    zone = [_at(rake, x, y) for x, y in ((0.0, -w), (length, -w), (length, w), (0.0, w))]
+    shoulders = _at(rake, 0.0, -corner), _at(rake, 0.0, corner)
+    outline = polygon((Point(-BODY, -half), shoulders[0], *zone, shoulders[1], Point(-BODY, half)))
+    features = tenon.cheeks(polygon(zone), table.profile.legs.section, ())
     return _piece(table, "TEST-TENON", "test tenon", table.profile.legs.section, outline, features)
+
+
+def _at(rake: float, along: float, across: float) -> Point:
+    """A point of a leg's tenon: along it from the middle of the shoulder, which leans as a leg does, and across."""
+    return Point(along, across).turned(-rake)
 
 
 def _mortise(table: Table) -> Part:
@@ -150,9 +157,10 @@ def _laps(table: Table, test: str, lap: CrossLap) -> Iterator[Part]:
 
 def _figures(table: Table) -> Iterator[Critical]:
     tenon = leg_joint(table.sizes)
-    w, t = tenon.width / 2, tenon.mortise_width / 2
-    yield distance("tenon length", "TEST-TENON", Point(0, 0), Point(tenon.length, 0), "legs.tenon")
-    yield distance("tenon width", "TEST-TENON", Point(tenon.length, -w), Point(tenon.length, w), "legs.tenon")
+    w, t, rake = tenon.width / 2, tenon.mortise_width / 2, leg_axis(table.sizes).rake
+    end, low, high = (_at(rake, tenon.length, y) for y in (0.0, -w, w))
+    yield distance("tenon length", "TEST-TENON", Point(0, 0), end, "legs.tenon")
+    yield distance("tenon width", "TEST-TENON", low, high, "legs.tenon")
     yield distance("mortise length", "TEST-MORTISE", Point(-t, 0), Point(t, 0), "tenon width + clearance")
     yield Critical("tenon thickness", tenon.thickness, "mm", how="legs.tenon")
     yield Critical("mortise depth", tenon.depth, "mm", how="tenon length + end clearance")

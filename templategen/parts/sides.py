@@ -66,6 +66,14 @@ def end_edge(outline: Outline, name: str) -> tuple[Point, Point] | None:
     return edges[at] if at < len(edges) else None
 
 
+def tip_edge(outline: Outline, base: str) -> tuple[Point, Point]:
+    """Of the edges of an end that which lies furthest out, as wide as the whole piece, for it may lean."""
+    start, end = max(_edges(outline, base), key=lambda edge: abs(edge[0].x + edge[1].x - 2 * outline.bounds.centre.x))
+    box, slope = outline.bounds, (end.x - start.x) / (end.y - start.y)
+    low, high = (Point(start.x + (y - start.y) * slope, y) for y in (box.bottom, box.top))
+    return (low, high) if base == "right" else (high, low)
+
+
 def _edges(outline: Outline, base: str) -> list[tuple[Point, Point]]:
     way = {"left": Point(-1, 0), "right": Point(1, 0), "low": Point(0, -1), "high": Point(0, 1)}[base]
     across = base in ("left", "right")

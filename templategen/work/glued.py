@@ -53,7 +53,8 @@ ON_ITS_SHEET = "its sheet shows what goes where"
 LEGS_UP = (
     "the cross on battens first, so that a clamp's jaw goes in under it; each leg home by mallet; then lay the top's"
     " rails together dry and set them on the legs' upper tenons, which put each leg where it must stand; at each leg"
-    " a clamp over rail and cross until the glue holds; all that within {closed:g} minutes of the first glue"
+    " a clamp over rail and cross, upright, waste under both jaws, until the glue holds; all that within {closed:g}"
+    " minutes of the first glue"
 )
 
 PADS_ON = (

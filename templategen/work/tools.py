@@ -58,6 +58,9 @@ BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 LONG = {"mm": 10.0, "in": 25.4}
 """What the opening of a clamp over a leg, from the feet to the rails on it, is rounded up to, mm."""
 
+JAWS = 40.0
+"""What that opening must have besides for a piece of waste under either jaw and to set it over them, mm (assumed)."""
+
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
     "scraper, masking tape, double-sided tape, plastic film, wax, cork or card for the cauls, two blankets"
@@ -208,7 +211,7 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
         use = said("gluing, step {number}", number=step.number)
         if step.hold.clamps and "leg tenon" in step.joints:
             size = said(
-                "opening {wide} or wider", wide=_by_rule(_up(table.profile.top.height, LONG[units]), units, 0)
+                "opening {wide} or wider", wide=_by_rule(_up(table.profile.top.height + JAWS, LONG[units]), units, 0)
             )
             yield Tool(translated("long clamps"), step.hold.clamps, size, use)
         if step.hold.weights:

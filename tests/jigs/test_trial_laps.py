@@ -9,17 +9,18 @@ from typing import Any
 
 import pytest
 from shapely.affinity import translate
-from shapely.geometry import box
+from shapely.geometry import Polygon, box
 
 from templategen.fit.layers import part_layers
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.parts.part import Part
+from templategen.parts.sides import tip_edge
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
 from templategen.proof.bench.written import Cut, Lay
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
-from tests.table.made import shaped
+from tests.table.made import shaped, table_of
 
 TOLD = re.compile(r"the stop for test pieces, [\d.]+ mm long: ([\d., ]+) mm")
 
@@ -86,3 +87,16 @@ def test_where_the_test_mortise_begins_stands_at_its_set_up() -> None:
     told = {str(one) for set_up in set_ups(table) if set_up.operation == "mortise" for one in set_up.does}
     begins = f"{feature.left - mortise.outline.bounds.left:g} mm"
     assert any("TEST-MORTISE" in one and begins in one for one in told), told
+
+
+@pytest.mark.parametrize("apart", [165.0, 225.0])
+def test_the_test_tenon_is_raked_as_a_leg(apart: float) -> None:
+    """A gauge that stands square by a test piece with a square end is wrong for a leg."""
+    table = table_of({"legs.centre_distance": apart}, name="towpath-hex")
+    (jig,) = trial_tenon(table)
+    leg, test = (Polygon(part.outline.points) for part in (table.part("LEG"), jig.parts[0]))
+    low, high = tip_edge(table.part("LEG").outline, "right")
+    assert abs(high.x - low.x) > 2.0
+    ends = [one.intersection(box(one.bounds[2] - 80, -1e3, one.bounds[2] + 1, 1e3)) for one in (leg, test)]
+    own, tried = (translate(one, -one.bounds[2], -one.bounds[1]) for one in ends)
+    assert own.symmetric_difference(tried).area < 0.1

@@ -9,7 +9,7 @@ from collections import Counter
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
-from math import acos, asin, atan, ceil, cos, degrees, floor, isclose, pi, radians, sin, sqrt, tan
+from math import acos, asin, atan, atan2, ceil, cos, degrees, floor, isclose, pi, radians, sin, sqrt, tan
 from typing import Any
 
 import pytest
@@ -19,6 +19,7 @@ from shapely.geometry import Polygon, box
 from templategen.explain.quantities import book_of
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.parts.sides import tip_edge
 from templategen.shop.boards import rough_in
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained, write_set_ups
@@ -427,6 +428,38 @@ def test_wood_between_feet_is_taken_by_passes_across() -> None:
     small = table_of({"shop.machines": ("mitre saw", "bandsaw", "hand router")}, name="towpath-hex")
     (relief,) = of(set_ups(small), "relief")
     assert relief.needs == ("hand router",) and any("stands on both" in told for told in relief.does)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_passes_side_by_side_overlap(name: str) -> None:
+    """A cutter ground a little under its size would leave a ridge between passes as far apart as it is wide."""
+    found = [(one, cut) for one in set_ups(shipped(name)) for cut in one.cuts if one.setting("step", cut)]
+    assert found
+    for one, cut in found:
+        across = one.value("step", cut) * (cos(radians(one.value("angle", cut))) if one.operation == "lap" else 1.0)
+        assert across <= one.value("cutter", cut) - 0.5 + 1e-6, (one.operation, across)
+
+
+@pytest.mark.parametrize("apart", [165.0, 225.0, 195.0])
+def test_a_gauge_carries_a_raked_leg_by_its_lean(apart: float) -> None:
+    """Square it would touch the fence by one corner of its end: the gauge stands by the end's lean, and the other way
+    for the face that lies up in the other picture."""
+    table = table_of({"legs.centre_distance": apart}, name="towpath-hex")
+    (rebate,) = [one for one in of(set_ups(table), "rebate") if "LEG" in one.codes]
+    outline = table.part("LEG").outline
+    seen: dict[bool, set[bool]] = {True: set(), False: set()}
+    for lay in (lay for cut in rebate.cuts for lay in cut.lays):
+        start, end = tip_edge(outline, lay.against)
+        lean = degrees(atan2(end.x - start.x, end.y - start.y)) % 180
+        lean -= 180 if lean > 90 else 0
+        assert abs(lean) == pytest.approx(rebate.value("angle") if rebate.setting("angle") else 0.0, abs=1e-9)
+        seen[lay.swung].add((lean > 0) == (lay.up == "top"))
+    if apart == 195.0:
+        assert not rebate.setting("angle") and not seen[True]
+    else:
+        assert seen[True] and seen[False] and not seen[True] & seen[False]
+        assert rebate.value("gauge") == pytest.approx(90 - rebate.value("angle"))
+        assert any("set by BEVEL" in words for words in rebate.does)
 
 
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:

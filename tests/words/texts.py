@@ -81,7 +81,7 @@ from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, WAYS
+from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE
 from templategen.shop.trial_wood import ANY_WOOD
@@ -436,7 +436,8 @@ def _work() -> Iterator[tuple[str, str]]:
     yield "no machine", NOTHING
     yield "all steps of the assembly together", ASSEMBLY
     yield from (
-        ("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, SLIVERS)
+        ("what a cutter leaves", one)
+        for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, SLIVERS, TO_THE_END)
     )
     yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))

@@ -30,6 +30,7 @@ from templategen.shop.set_ups.ways import (
     SLED,
     SLIVERS,
     TALLER,
+    TO_THE_END,
     WAYS,
     ShopWay,
     Tool,
@@ -215,6 +216,8 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
             " it, the end flat on the machine's fence, a stand under the far end for the whole way",
             codes=", ".join(long) if others else "",
         )
+    if set_up.setting("angle"):
+        yield TO_THE_END
     if others:
         yield said(
             "[{codes}: ]the end flat along the fence, the edge at the block of END-SLED that its table names for that"

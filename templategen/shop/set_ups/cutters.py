@@ -15,6 +15,10 @@ from templategen.units import show_length
 SLACK = 1e-6
 """How much wider than the cut a cutter may be and still count as no wider, mm: rounding."""
 
+OVERLAP = 0.5
+"""How much of what a pass cleared the next one takes once more at the least, mm: by cutters ground a little under
+their size a ridge would stay."""
+
 WIDTHS = {
     "the groove": "width of the groove", "the slot": "width of the slot", "the trench": "width of the trench",
     "the rebate": "width of the rebate", "groove cutter": "width of the groove cutter",
@@ -29,8 +33,8 @@ fence that gives, would have its teeth in metal (shop practice)."""
 OWN = "cutter as wide as the cut"
 
 STRIPS = (
-    "for each further pass one more strip of wood between the fence and what stands at it: this thick or more, up to"
-    " the cutter's width, since it only clears what is left to the end"
+    "for each further pass one more strip of wood between the fence and what stands at it: this thick or more, but"
+    " less than the cutter is wide, since it only clears what is left to the end"
 )
 """How a piece comes off the fence by which its shoulder is set."""
 
@@ -151,7 +155,7 @@ def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: st
 def _count(width: float, cutter: float, buried: bool) -> int:
     if cutter > width + SLACK:
         return 1 if buried else 0
-    return ceil(width / cutter - SLACK)
+    return ceil((width - cutter) / (cutter - OVERLAP) - SLACK) + 1
 
 
 def _levels(ledger: Ledger, tool: Tool, depth: str) -> int:
@@ -167,10 +171,15 @@ def _steps(
     ledger: Ledger, name: str, width: str, tool: Tool, count: int, buried: bool, turn: str
 ) -> tuple[Setting, ...]:
     """How many passes, and how far apart: the first on the near side, the last to the full width."""
+    says, source = "overlap of two passes of a cutter", "that no ridge is left between them"
+    lap = ledger.given("overlap", says, OVERLAP, "mm", source)
     terms = {"w": width, "c": tool.width}
     name = f"{name}.{tool.name.replace(' ', '_')}"
-    says = "passes of the cutter, the fewest that reach"
-    passes = ledger.add(f"{name}.passes", says, "", f"max(1, ceil(w / c - {SLACK:.6f}))", **terms)
+    says, formula = (
+        "passes of the cutter, the fewest that overlap",
+        f"max(1, ceil((w - c) / (c - o) - {SLACK:.6f}) + 1)",
+    )
+    passes = ledger.add(f"{name}.passes", says, "", formula, o=lap, **terms)
     told = ledger.setting("passes", passes, "passes side by side, each at every level")
     if count < 2:
         return (told,)

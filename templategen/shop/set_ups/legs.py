@@ -53,14 +53,17 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
     margin = ledger.add("leg.shoulder", says, "mm", "half - w / 2", **terms)
     edges: tuple[tuple[Side, Side], ...] = (("low", "high"), ("high", "low"))
     faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
-    whole = dict.fromkeys(ENDS, "legs.tenon.length")
+    whole, raked = dict.fromkeys(ENDS, "legs.tenon.length"), ledger.value(lean) >= UPRIGHT
     lengths = {**whole, "right": "legs.stub"} if part.cuts("bolt-hole") else whole
     for length in dict.fromkeys(lengths.values()):
         ends = [end for end in ENDS if lengths[end] == length]
         if ledger.value(margin) > UPRIGHT:
             lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
             yield shoulder_job(ledger, length, margin, "legs.section", lays, lean, len(set(lengths.values())) > 1)
-        lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in faces]
+        lays = [
+            Lay(part.code, part.count, worked, up, end, swung=raked and worked == "bottom")
+            for worked, up in faces for end in ends
+        ]  # fmt: skip
         yield rebate_job(
             ledger,
             "leg" if length in whole.values() else "leg.stub",
@@ -68,6 +71,7 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
             "legs.cheek",
             "legs.tenon.thickness",
             lays,
+            angle=lean if raked else "",
         )
 
 

@@ -18,12 +18,15 @@ SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 
 def rebate_job(
-    ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay], is_first: bool = False
-) -> Job:
+    ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay], is_first: bool = False,
+    angle: str = "",
+) -> Job:  # fmt: skip
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends, and
-    both faces' shares leave a thickness of `left`; `is_first` that the other face's has a set-up of its own later."""
+    both faces' shares leave a thickness of `left`; `is_first` that the other face's has a set-up of its own later,
+    `angle` the quantity by which ends lean that a gauge carries."""
     made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
     shared = (
+        *(angle_settings(ledger, angle) if angle else ()),
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
         ledger.setting("height", height, "of the cutter over what the piece lies on"),
         *(setting for setting in made.settings if setting.name != "width"),
@@ -79,7 +82,12 @@ def shoulder_job(
     ]
     raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
     if raked:
-        shared.insert(0, ledger.setting("angle", angle, "lean of shoulder and cheek: both square to the raked end"))
+        shared.insert(
+            0,
+            ledger.setting(
+                "angle", angle, "off square: the shoulder parallel to the raked end, the cheek square to both"
+            ),
+        )
     else:
         name = f"{height.removeprefix(PREFIX)}.from_other_edge"
         edge = ledger.add(name, "from the other edge to a tenon's cheek", "mm", "w - in_", w=width, in_=height)

@@ -73,6 +73,12 @@ SLIVERS = (
 )
 """Where a tenon's narrow shoulder is sawn along a groove."""
 
+TO_THE_END = (
+    "the ends lean: with one face up the gauge, set by BEVEL, stands to that side of square on which the end lies"
+    " flat from edge to edge; with the other face up as far to the other side"
+)
+"""How a gauge stands that carries an end which isn't square."""
+
 LEFT = {
     (False, True): "stopped: a round bit leaves a round end; square it with a chisel",
     (False, False): "stopped: a round bit leaves a round end; take the mate's corners off until it goes home",
