@@ -178,7 +178,10 @@ def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:
     spread = plan.grams * tables
     told = f"{format_mm(spread / GRAMS_PER_OUNCE, 1)} oz" if units == "in" else f"{format_mm(spread, 0)} g"
     use = said("{goes} goes; {told} are spread", goes=plan.sessions, told=figured(told))
-    assumed = said("shop.spread on one side, mitres sized first, a quarter more; {water:word}", water=plan.glue.water)
+    assumed = said(
+        "shop.spread on one side[, {sized}], a quarter more; {water:word}",
+        sized=translated("mitres sized first") if plan.glue.sizes else None, water=plan.glue.water,
+    )  # fmt: skip
     grams = ceil(plan.grams * tables * SPARE / 10) * 10.0
     pounds = f"{format_mm(grams / GRAMS_PER_OUNCE / 16, 2)} lb" if units == "in" else ""
     yield Wanted(plan.glue.says, grams / GRAMS_PER_KG, "kg", pounds, use, assumed, 2)

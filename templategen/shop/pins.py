@@ -39,7 +39,7 @@ class Pins:
         thick = length_by_rule(PIN_OF[units].thick, units, 0, 32)
         rail, rim = (figured(length_by_rule(size, units)) for size in (self.from_rail, self.from_rim))
         return said(
-            "pin each slat from below, one pin of {thick} in the middle of each end, {rail} inside a rail's edge and"
+            "pin each slat from below, one in the middle of each end, {thick} thick, {rail} inside a rail's edge and"
             " {rim} inside the rim's (of two tongues at an end, in the wider, or"
             " of like ones the lower on its drawing): at its left end"
             " through a hole bored through groove and tongue, at its right end through the groove into the slot in"

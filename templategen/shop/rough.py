@@ -6,12 +6,15 @@ Layouts, cut list, boards and plan of work all take these sizes from here.
 from dataclasses import dataclass
 from math import ceil, hypot
 
+from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
+from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Shop
+from templategen.units import length_by_rule
 
 LONGEST_STRIP = 1200.0
 """Strips of small parts are about this long at most, mm: handy on a planer and a bench."""
@@ -66,6 +69,11 @@ class Rough:
             pieces=self.pieces if self.pieces > 1 else None,
             layers=self.layers if self.layers > 1 else None,
         )
+
+
+def rough_size(mm: float, units: Units) -> str:
+    """A length or a width as it is sawn out, with its unit: whole millimetres, or the nearest 1/16 in."""
+    return figured(length_by_rule(mm, units, 0, 16))
 
 
 def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Rough:

@@ -28,7 +28,9 @@ _EN204 = "classes of EN 204, which give no rating for heat; times as makers' she
 @dataclass(frozen=True, slots=True)
 class Glue:
     """One class of glue: minutes open (spread to joined) and closed (joined to clamped), hours clamped, degrees below
-    which it fails (where sources differ the higher), pressure in MPa (None: that of the wood), what it is fit for."""
+    which it fails (where sources differ the higher), pressure in MPa (None: that of the wood), what it is fit for;
+    whether end grain is first sized with a thin coat of it, which one that sets by moisture isn't: its open time runs
+    from the first coat."""
 
     name: GlueClass
     says: str
@@ -41,6 +43,7 @@ class Glue:
     water: str
     status: str
     source: str
+    sizes: bool = True
 
     def open_at(self, temperature: float) -> float:
         """Least minutes it stays open at this many degrees Celsius."""
@@ -65,7 +68,8 @@ _ROWS = (
     Glue("cross-linking", "one-part cross-linking polyvinyl", (5, 8), (10, 20), (1, 1), 13, None, "sheltered",
          "D3: outdoors only under a roof", "read", _EN204),
     Glue("polyurethane", "one-part polyurethane", (10, 30), (15, 60), (1, 4), 10, _LIGHT, "coated",
-         "D4 by test: outdoors under a finish that is kept up; wants wood a little damp", "recalled", _EN204),
+         "D4 by test: outdoors under a finish that is kept up; wipe the face that isn't spread with a damp cloth",
+         "recalled", _EN204, sizes=False),
     Glue("urea", "urea resin powder", (20, 20), (20, 30), (12, 12), 21, None, "indoors",
          "D2 to D3: not for outdoors", "read", _FPL),
     Glue("resorcinol", "resorcinol or phenol-resorcinol", (15, 15), (15, 60), (10, 10), 21, None, "outdoors",

@@ -8,7 +8,7 @@ from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW, PLANING, STOP_FIRST
-from templategen.shop.rough import rough_of
+from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.shop.set_ups.set_up import SetUp
@@ -141,7 +141,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     told = tuple(
         said(
             "{code}: {blanks}, {long} long, {wide} wide", code=code, blanks=rough.says,
-            long=figured(length_by_rule(rough.length, units)), wide=figured(length_by_rule(rough.width, units)),
+            long=rough_size(rough.length, units), wide=rough_size(rough.width, units),
         )
         for code, rough in roughs.items()
     )  # fmt: skip

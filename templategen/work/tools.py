@@ -155,7 +155,7 @@ def _guide(profile: Profile) -> str:
     bit = _by_rule(guide.bit, profile.units)
     if guide.is_bearing:
         return said("{across}, with a bearing", across=bit)
-    return said("{bit} in a guide bush of {bush}", bit=bit, bush=_by_rule(guide.bush, profile.units))
+    return said("{bit}, led by a guide bush of {bush}", bit=bit, bush=_by_rule(guide.bush, profile.units))
 
 
 def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:

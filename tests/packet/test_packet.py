@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from collections import Counter
 from hashlib import sha256
 from math import hypot
@@ -16,10 +17,14 @@ from click.testing import CliRunner
 from templategen.cli import main
 from templategen.jigs.jig import KINDS
 from templategen.packet.make import make_packet
+from templategen.packet.page.buy import cut_list
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.packet.stages import WORK
+from templategen.packet.table_stages import TABLE, begun
 from templategen.packet.write import write_packet
+from templategen.table.profile.read import profile_from_text
 from tests.gdal import layered
-from tests.shipped_packets import packet_folder
+from tests.shipped_packets import packet_files, packet_folder
 from tests.table.made import TIGHT, profile_of
 
 pytest.importorskip("pyogrio")
@@ -201,3 +206,24 @@ def test_nothing_is_written_when_the_table_cannot_be_built(tmp_path: Path) -> No
         "p",
     }
     assert (old / "packet.json").read_text(encoding="utf-8") == "{}"
+
+
+@pytest.mark.wide
+def test_a_length_in_inches_is_never_followed_by_in() -> None:
+    """`5/32 in in the middle` reads as a misprint."""
+    for path, data in packet_files("towpath-inch").items():
+        if path.endswith((".html", ".csv", ".json", ".svg")):
+            assert not re.findall(r"\d in in [^<]{0,30}", data.decode()), path
+
+
+def test_rough_sizes_are_rounded_once() -> None:
+    """The plan tells the length and the width to saw out as the cut list on the page does."""
+    worked = begun(profile_from_text(shipped_text("towpath-inch"), "inch"))
+    table, plan = worked[TABLE], worked[WORK]
+    (grid,) = cut_list(table, 1).grids
+    told = "\n".join(
+        line for one in plan.operations for line in one.operation.tells if one.operation.does == "saw out"
+    )
+    for row in grid.rows:
+        long, wide = str(row[-1]).split(", ")[-1].removesuffix(" in").split(" x ")
+        assert re.search(rf"^{row[0]}: .*, {re.escape(long)} in long, {re.escape(wide)} in wide$", told, re.M), row

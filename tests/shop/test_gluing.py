@@ -114,6 +114,24 @@ def test_warmth_shortens_the_time() -> None:
     assert open_time(profile_of({"shop.glue_temperature": 30.0})) == GLUES["polyurethane"].open_time[0] / 2
 
 
+def test_what_sets_by_moisture_is_wiped_damp_and_never_sized() -> None:
+    """Its open time runs from the first coat, so none is let go dull; no glue is reckoned for one either."""
+    damp, sized = again("towpath-dining", glue="polyurethane"), again("towpath-dining", glue="epoxy")
+    for plan, words, other in ((damp, "damp cloth", "thin coat"), (sized, "thin coat", "damp cloth")):
+        mitred = [" ".join(step.advice) for step in plan.steps if "mitre" in step.joints]
+        assert mitred and all(words in told and other not in told for told in mitred)
+    assert damp.grams < sized.grams
+
+
+def test_a_band_s_pull_is_told_in_units_of_its_country() -> None:
+    """Labels in daN stand on straps where mm are used; in inches the tension is in pounds alone."""
+    for name, has in (("towpath-dining", True), ("towpath-inch", False)):
+        told = [
+            line for step in planned(name)[2].steps for line in step.advice if "band" in line and "shop.band" in line
+        ]
+        assert told and all(("daN" in line) is has and ("lbf" in line) is not has for line in told)
+
+
 def test_what_the_tin_says_wins() -> None:
     """A written open time replaces the class's, whatever the warmth."""
     assert open_time(profile_of({"shop.open_time": 23.0, "shop.glue_temperature": 35.0})) == 23

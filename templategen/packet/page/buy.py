@@ -15,12 +15,11 @@ from templategen.packet.page.sizes import blank, size
 from templategen.packet.trial_offcuts import StripsSawn, strips_sawn
 from templategen.parts.part import Part
 from templategen.shop.hardware import Wanted
-from templategen.shop.rough import rough_of
+from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Stock
-from templategen.units import length_by_rule
 from templategen.work.plan import WorkPlan
 
 MM2_PER_M2 = 1e6
@@ -220,7 +219,5 @@ def _rough(table: Table, part: Part, tables: int) -> str:
         count=rough.count,
         pieces=rough.pieces,
     )
-    sizes = " x ".join(
-        length_by_rule(one, units, 0, 16).removesuffix(f" {units}") for one in (rough.length, rough.width)
-    )
-    return f"{told}, {figured(sizes)} {units}"
+    long, wide = (rough_size(one, units) for one in (rough.length, rough.width))
+    return f"{told}, {long.removesuffix(f' {units}')} x {wide}"

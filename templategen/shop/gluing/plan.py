@@ -146,8 +146,9 @@ def _step(
 
 
 def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
-    """Glue for some joints, g: spread on one face of each; mitres are sized first."""
-    shares = {joint: 1 + (SIZING if JOINTS[kind].sized else 0.0) for joint, kind in kinds.items()}
+    """Glue for some joints, g: spread on one face of each; mitres are sized first with a glue that does that."""
+    sizing = SIZING if glue_of(table.profile).sizes else 0.0
+    shares = {joint: 1 + (sizing if JOINTS[kind].sized else 0.0) for joint, kind in kinds.items()}
     area = fsum(glued_area(table, table.joints[joint]) * share for joint, share in shares.items())
     return area / MM2_PER_M2 * table.profile.shop.spread
 
@@ -186,7 +187,11 @@ def _advice(
             "much play on both sides, so that neighbouring ends stand equally far apart"
         )
     if "mitre" in kinds.values():
-        told.append("size the mitres with a thin coat and let it go dull, then spread")
+        told.append(
+            "size the mitres with a thin coat and let it go dull, then spread"
+            if glue_of(table.profile).sizes
+            else "of each mitre spread one face and wipe the other with a damp cloth"
+        )
         if table.profile.joints.spline != "none" and "spline" not in kinds.values():
             told.append(
                 said(
@@ -232,9 +237,13 @@ def _band_words(hold: Hold, units: Units) -> str:
         wanted = said("a band round the cauls drawn to {low:N} to {high:N}", units, low=low, high=high)
     if not hold.band_pressure:
         return said(
-            "{wanted}; the label on its ratchet tells the pull (STF, in daN: tens of newtons): take as many bands as "
-            "together reach the least of that, or write the pull as shop.band and make the files anew, and wedges "
-            "are planned",
+            "{wanted}; count the tension that its maker tells for the ratchet, not the load that the band bears: "
+            "take as many bands as together reach the least of that, or write the tension as shop.band and make the "
+            "files anew, and wedges are planned"
+            if units == "in"
+            else "{wanted}; the label on its ratchet tells the pull (STF, in daN: tens of newtons): take as many "
+            "bands as together reach the least of that, or write the pull as shop.band and make the files anew, and "
+            "wedges are planned",
             wanted=wanted,
         )
     if hold.band_is_enough:

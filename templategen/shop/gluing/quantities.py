@@ -60,7 +60,8 @@ def _step(book: Book, table: Table, name: str, step: Step) -> None:
     """Area by kinds of joint, glue for it, and the time it takes."""
     joints = [table.joints[number] for number in step.glued]
     groups = Counter(_area_name(book, table, joint) for joint in joints)
-    sized = {_area_name(book, table, joint) for joint in joints if joint.traits.sized}
+    sizes = GLUES[table.profile.shop.glue].sizes
+    sized = {_area_name(book, table, joint) for joint in joints if sizes and joint.traits.sized}
     terms = {f"a{place}": area for place, area in enumerate(groups)}
     sums = [f"{count} * a{place}" for place, count in enumerate(groups.values())]
     does = {"does": step.does}

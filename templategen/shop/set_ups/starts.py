@@ -34,7 +34,7 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
                 " middles {off} from the face at the fence, {near} and {far} from the corner on the outer edge"
                 if set_up.operation == "spline slot"
                 else "{code}: first bore both ends of the cut, {across} across and {deep} deep, the piece clamped on"
-                " edge: middles {off} from the face at the fence, {near}[ and {far}] in from the corners of that edge"
+                " edge: middles {off} from the face at the fence, {near}[ and {far}] inside the corners of that edge"
             )
             far = "" if isclose(one, other, abs_tol=NEAR) else far
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
