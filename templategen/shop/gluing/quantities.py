@@ -31,7 +31,8 @@ def write_gluing(book: Book, table: Table, plan: Plan) -> None:
     source = "makers need 20 to 40 s to spread a face and bring it home; the middle (rule of thumb)"
     book.given("glue.seconds_a_face", "time to spread glue on a face and bring it home", SECONDS_A_FACE, "s", source)
     source = "assumed: a thin first coat on faces that lean into end grain"
-    book.given("glue.sizing", "glue for sizing a mitre, as a share of the spread", SIZING, "", source)
+    if GLUES[table.profile.shop.glue].sizes:
+        book.given("glue.sizing", "glue for sizing a mitre, as a share of the spread", SIZING, "", source)
     steps = [(number, step) for number, step in enumerate(plan.steps, 1) if step.glued]
     for number, step in steps:
         _step(book, table, f"glue.step_{number}", step)
