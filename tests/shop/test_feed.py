@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import cos, radians
 
 import pytest
+from shapely import Point
 
 from templategen.catalogue import figured, read_as
 from templategen.drawing.drawing import Shape, Words
@@ -13,7 +15,7 @@ from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
-from templategen.shop.set_ups.feed import FED
+from templategen.shop.set_ups.feed import FED, is_closed
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.shop.set_ups.words import lies, number
@@ -97,6 +99,34 @@ def test_nothing_is_let_down_on_a_cutter_that_turns(name: str) -> None:
             places = face.top - box.centre.y, box.left - face.left + wide / 2
             off, at = (figured(length_by_rule(size, table.profile.units)) for size in places)
             assert f"{off} from the face at the fence, {at}" in told and box.width > 2 * wide
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_bit_stands_free_in_the_hole_that_it_starts_in(name: str) -> None:
+    """At the rear block, where its far side is at the cut's end, and at the fence of every pass: it touches the wood
+    nowhere round the squared hole, while in the round one alone it would."""
+    table = table_of(name=name)
+    for one in filter(fed, set_ups(table)):
+        for _ in filter(is_closed, one.cuts):
+            says = "chop the hole at the rear block out to {square} square about its middle"
+            read = (read_as(f"{says}: the bit stands free in it at every pass", told) for told in one.does)
+            (found,) = filter(None, read)
+            square, unit = found["square"].rsplit(" ", 1)
+            side = float(sum(map(Fraction, square.split("-")))) * (25.4 if unit == "in" else 1.0)
+            wide, bit = one.value("width"), one.value("cutter")
+            middle = Point(wide / 2, wide / 2)  # in from the cut's end, and across it from its line at the fence
+            hole = middle.buffer(side / 2, cap_style="square")
+            step = one.value("step") if one.setting("step") else 0.0
+            for place in range(round(one.value("passes"))):
+                disc = Point(bit / 2, bit / 2 + place * step).buffer(bit / 2)
+                assert hole.contains(disc.buffer(0.25)), (one.number, place)
+                assert not middle.buffer(wide / 2).contains(disc.buffer(0.25))
+
+
+def test_without_a_chisel_nothing_starts_in_the_wood() -> None:
+    """A shop that can't square the hole cuts such grooves otherwise."""
+    table = table_of({"shop.hand_tools": ("brace",)}, "towpath-side")
+    assert not any(is_closed(cut) for one in filter(fed, set_ups(table)) for cut in one.cuts)
 
 
 def test_an_open_end_goes_first_with_either_face_at_the_fence() -> None:

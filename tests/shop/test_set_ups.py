@@ -16,7 +16,9 @@ import pytest
 from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
+from templategen.catalogue import figured
 from templategen.explain.quantities import book_of
+from templategen.jigs.fences import BEARS, lap_sled, set_back
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.sides import tip_edge
@@ -35,6 +37,7 @@ from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.shop.set_ups.ways import ON_THE_CUTTER, TALLER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+from templategen.units import length_by_rule
 from tests.random_profiles import tables
 from tests.table.made import shaped, table_of
 
@@ -473,6 +476,38 @@ def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
     assert any("FENCE-FACE" in told for one in wide for told in one.warnings)
     by_hand = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.machines": ("hand router",)})), "rebate")
     assert by_hand and not any("FENCE-FACE" in told for one in by_hand for told in one.warnings)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_block_on_the_bandsaws_fence_counts(name: str) -> None:
+    """The fence stands off the blade by the shoulder's distance and the block that the end touches; where that ends
+    is told, and what ends the cut."""
+    table = table_of(name=name)
+    thick = table.profile.jigs.thickness
+    found = [one for one in of(set_ups(table), "shoulder") if one.way == "machine"]
+    assert found
+    for one in found:
+        size, *fences = (
+            figured(length_by_rule(at, table.profile.units))
+            for at in (thick, *(one.value("fence", cut) + thick for cut in one.cuts))
+        )
+        (told,) = (told for told in one.does if "jig board" in told)
+        assert f"{size} thick" in told and all(at in told for at in fences)
+        assert "before the blade" in one.does[0] and "meets a stop" in one.does[0]
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_laps_stop_meets_ends_past_their_rounded_corners(name: str) -> None:
+    """Base rails come to it rounded: the card tells how far the stop stands out, which its layers reach."""
+    table = table_of(name=name)
+    (sled,) = lap_sled(table)
+    (stop,) = [part for part in sled.parts if part.code == "LAP-SLED-STOP"]
+    for one in of(set_ups(table), "lap"):
+        back = max(set_back(table.part(code)) for code in one.codes)
+        told = [told for told in one.does if "past its corner" in told]
+        assert len(told) == (back > 0 and one.way == "machine")
+        out = figured(length_by_rule(back + BEARS, table.profile.units, 0, 8))
+        assert all(out in words for words in told) and stop.count * stop.thickness >= back + BEARS
 
 
 @pytest.mark.parametrize("name", shipped_names())

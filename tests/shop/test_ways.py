@@ -95,7 +95,7 @@ def test_no_long_segment_is_stood_on_its_mitre() -> None:
     long = {"shop.machines": ("router table", "hand router", "mitre saw")}
     (slot,) = (one for one in set_ups(table_of(long, name="towpath-hex")) if one.operation == "spline slot")
     assert slot.way == "hand-held" and CARRIED not in slot.warnings
-    bare = {"shop.machines": ("router table", "mitre saw"), "shop.hand_tools": ("brace",)}
+    bare = {"shop.machines": ("router table", "mitre saw"), "shop.hand_tools": ("brace", "chisels")}
     (slot,) = (one for one in set_ups(table_of(bare, name="towpath-hex")) if one.operation == "spline slot")
     assert (
         slot.way == "machine"

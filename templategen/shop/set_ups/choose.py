@@ -11,6 +11,7 @@ from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.end_hold import on_gauge
+from templategen.jigs.fences import BEARS, set_back
 from templategen.jigs.jig import jigs_that_go
 from templategen.jigs.trial_piece import BESIDE, lap_length
 from templategen.parts.part import Part
@@ -161,6 +162,7 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
             for cut in set_up.cuts
             if set_up.setting("step", cut)
         )
+        yield from _past_the_corners(table, set_up)
         yield said(
             "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
             " to the same lines"
@@ -168,6 +170,7 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
     if set_up.operation == "shoulder" and way.kind == "machine":
+        yield _at_a_block(table, set_up)
         yield from (SLIVERS,) if any(table.part(code).cuts("groove") for code in set_up.codes) else ()
     if set_up.operation in FED and way.kind == "machine":
         yield from starts(table, set_up)
@@ -175,6 +178,24 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     if set_up.operation in CUTS_RIGHT_THROUGH and "table saw" in way.needs and len(thick) > 1:
         sizes = ", ".join(length_by_rule(one, units) for one in thick)
         yield said("one thickness after the other, the blade a tooth above each: {sizes}", sizes=figured(sizes))
+
+
+def _at_a_block(table: Table, set_up: SetUp) -> str:
+    """How far off the blade a fence with a block stands: the shoulder's distance and the block's thickness."""
+    thick, units = table.profile.jigs.thickness, table.profile.units
+    fences = dict.fromkeys(set_up.value("fence", cut) + thick for cut in set_up.cuts)
+    return said(
+        "the block of jig board, {thick} thick: so for cut 1 the fence stands {fences} from the blade's far side",
+        thick=figured(length_by_rule(thick, units)),
+        fences=figured(", ".join(length_by_rule(one, units) for one in fences)),
+    )
+
+
+def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:
+    """How far a lap's stop stands out from the fence where a piece's end is rounded there, or shouldered."""
+    if back := max(set_back(table.part(code)) for code in set_up.codes):
+        out = figured(length_by_rule(back + BEARS, table.profile.units, 0, 8))
+        yield said("the stop stands out {out} or more from the fence: the end meets it past its corner", out=out)
 
 
 def stops_of(set_up: SetUp, cut: Cut, units: Units, passes: int, less: float = 0.0) -> str:
@@ -285,7 +306,7 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
         return False
     if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + TURNED:
         return False
-    if way.kind == "machine" and set_up.operation in FED and first_of(table.profile.shop, *BORERS) == NOTHING:
+    if way.kind == "machine" and set_up.operation in FED and not _starts_holes(table.profile.shop):
         return not any(map(is_closed, set_up.cuts))
     if way.kind == "template" and not templated(table, set_up.operation).issuperset(set_up.codes):
         return False
@@ -295,6 +316,11 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
     return all(
         TAKES[tool](shop, *_size(table, set_up, part)) for part in parts for tool in way.needs if tool in TAKES
     )
+
+
+def _starts_holes(shop: Shop) -> bool:
+    """Whether the shop can make the squared holes in which closed cuts start."""
+    return "chisels" in shop.hand_tools and first_of(shop, *BORERS) != NOTHING
 
 
 def templated(table: Table, operation: Operation) -> frozenset[str]:

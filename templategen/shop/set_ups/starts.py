@@ -1,6 +1,7 @@
-"""Holes in which a cut begins that starts in the wood: the cutter stands in one before it turns."""
+"""Holes in which a cut begins that starts in the wood: the cutter stands in one before it turns, clear of the wood at
+every pass. A round hole as wide as the cut is too small: at its end line the bit would stand in a corner of it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import isclose
 
 from templategen.catalogue import figured
@@ -9,26 +10,29 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import HandTool, Machine
-from templategen.units import length_by_rule
+from templategen.table.profile.choices import HandTool, Machine, Units
+from templategen.units import MM_PER_INCH, length_by_rule
 
 BORERS: tuple[Machine | HandTool, ...] = ("drill press", "drill", "brace")
 """What bores them."""
+
+CLEAR: Mapping[Units, float] = {"mm": 0.5, "in": float(MM_PER_INCH) / 64}
+"""How far a squared hole goes past the cut's lines all round, mm (shop practice)."""
 
 NEAR = 0.01
 """Distances within this are one, mm."""
 
 
 def starts(table: Table, set_up: SetUp) -> Iterator[str]:
-    """Where the holes stand, for each cut that is closed at both ends."""
-    for cut in filter(is_closed, set_up.cuts):
+    """Where the holes stand, for each cut that is closed at both ends, and how large those are made that it starts
+    in."""
+    closed, units = list(filter(is_closed, set_up.cuts)), table.profile.units
+    for cut in closed:
         for code in cut.codes:
             wide = set_up.value("width", cut)
             sizes = wide, set_up.value("height", cut), set_up.value("fence", cut) + wide / 2
             one, other = _middles(set_up, cut, table.part(code), wide)
-            across, deep, off, near, far = (
-                figured(length_by_rule(size, table.profile.units)) for size in (*sizes, one, other)
-            )
+            across, deep, off, near, far = (figured(length_by_rule(size, units)) for size in (*sizes, one, other))
             told = (
                 "{code}: first bore both ends of the cut, {across} across and {deep} deep, that end clamped level:"
                 " middles {off} from the face at the fence, {near} and {far} from the corner on the outer edge"
@@ -38,6 +42,12 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             )
             far = "" if isclose(one, other, abs_tol=NEAR) else far
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
+    for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
+        yield said(
+            "chop the hole at the rear block out to {square} square about its middle: the bit stands free in it at"
+            " every pass",
+            square=figured(length_by_rule(wide + 2 * CLEAR[units], units)),
+        )
 
 
 def _middles(set_up: SetUp, cut: Cut, part: Part, wide: float) -> tuple[float, float]:

@@ -101,8 +101,8 @@ OPEN_FIRST = (
 
 ON_THE_CUTTER = (
     "feed from right to left as drawn, on TALL-FENCE, an open end first; at the front block stop the machine, then"
-    " lift. Where a rear block is told start over a bored hole, at every pass and level: the machine stands still,"
-    " the piece is set down by that block, the bit in the middle of the hole, free to turn by hand; held there by"
+    " lift. Where a rear block is told start over its squared hole, at every pass and level: the machine stands"
+    " still, the piece is set down by that block, the bit free in the hole: turn it by hand; held there by"
     " featherboards and a hand on either end, start and feed"
 )
 """How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
@@ -331,8 +331,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "shoulder": (
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence",
                 (("the shoulder first, pushed with a mitre gauge, the length away from the column, turned over for"
-                  " the other edge: the end at a block on the fence that ends before the blade, so that what falls"
-                  " off lies free; in to the cheek's line"),
+                  " the other edge: the end at a block on the fence that ends {clear} before the blade; in to the"
+                  " cheek's line, where the gauge meets a stop clamped to the table"),
                  ("then the cheek to that cut, the other edge at the fence: what falls off lies free here too; a"
                   " stand under the far end; nothing is picked up until the blade stands"))),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
