@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import atan2, pi, radians, tan
+from math import atan, atan2, cos, pi, radians, tan
 
 from templategen.catalogue import translated, worded
 from templategen.drawing.bench_view import BenchView, lies_up
@@ -11,6 +11,8 @@ from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import (
     BREAK,
     CUTTER,
+    MACHINE,
+    MACHINE_EDGE,
     along,
     block,
     fixed,
@@ -25,10 +27,11 @@ from templategen.drawing.machine_marks import (
 from templategen.drawing.move import moved
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
-from templategen.geometry.outline import circle
+from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
-from templategen.parts.sides import end_edge
+from templategen.parts.sides import end_edge, tip_edge
 from templategen.shop.set_ups.set_up import SettingName
+from templategen.units import off_square_words
 
 TABLE = 2.2
 """How thick a machine's table is drawn, in capital heights."""
@@ -102,6 +105,37 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     )
     yield from along(0.0, fence, -letter * 4.6, view.figure("fence"), letter, -letter * 2.4)
     yield from upright(0.0, depth, long + letter * 2.4, view.figure("height"), letter, fence)
+    if view.has("gauge") and view.set_up.way == "machine":
+        plan = tuple(_on_the_gauge(view, long, letter))
+        yield from moved(plan, Point(0.0, -letter * 7.0 - marks_box(plan).top))
+
+
+def _on_the_gauge(view: BenchView, long: float, letter: float) -> Iterator[Mark]:
+    """From above, the machine's fence at the left as in the section: the end that leans flat on it, and so the fence
+    on the mitre gauge turned; which edge lies along that."""
+    start, end = tip_edge(view.part.outline, view.lay.against)
+    is_over, at_left = view.lay.up == "top", view.lay.against == "left"
+    turn = atan((end.x - start.x) / (end.y - start.y)) * (1 if is_over else -1)
+    half, run, fence = (
+        view.part.blank.bounds.height / 2 / cos(turn),
+        Point(long, long * tan(turn)),
+        view.value("fence"),
+    )
+    low, high = Point(0.0, -half), Point(0.0, half)
+    in_, thick = run.times(letter * 0.4 / long), run.left.unit.times(letter * 1.9)
+    far = run.times((long + letter) / long)
+    rail = polygon([high.plus(in_), high.plus(far), high.plus(far).plus(thick), high.plus(in_).plus(thick)])
+    yield from (Shape(layer, rail) for layer in (MACHINE, MACHINE_EDGE))
+    yield from fixed(-letter * 2, low.y - letter * 2, 0.0, high.y + letter * 4)
+    yield from wood([low, low.plus(run), high.plus(run), high], view.part.code)
+    cut = run.times(fence / long)
+    yield from waste([low, low.plus(cut), high.plus(cut), high], letter)
+    yield Stroke(CUTTER, Line(low.plus(cut), high.plus(cut)))
+    edge = view.side("high" if is_over == at_left else "low")
+    above = max(high.y, high.plus(far).y) + letter * 3.2
+    yield words(named("LAP-SLED, {lies}", lies=edge), letter, above, letter, "start")
+    yield words(off_square_words(view.value("angle")), 0.0, low.y - letter * 3.6, letter, "start")
+    yield from pointing(high.plus(Point(-letter * 3.4, 0.0)), low.plus(Point(-letter * 3.4, 0.0)), letter)
 
 
 def _torn(x: float, high: float) -> Iterator[Mark]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache, partial
-from itertools import combinations
+from itertools import combinations, pairwise
+from math import atan
 from typing import Literal, get_args
 
 import pytest
+from shapely.affinity import rotate, scale
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
@@ -58,6 +60,26 @@ def lying(view: BenchView, x: float, y: float) -> tuple[float, float]:
     away from the maker."""
     x = -x if view.lay.up == "bottom" else x
     return (-x, -y) if view.lay.against == "low" else (x, y)
+
+
+def test_a_raked_end_is_drawn_flat_on_the_fence_from_above() -> None:
+    """The gauge's fence turns as the leg's end leans, one way for either face, and the edge along it is named."""
+    table, ups = worked("towpath-hex")
+    leg, rebate = table.part("LEG"), next(one for one in ups if one.operation == "rebate" and "LEG" in one.codes)
+    pictures = list(set_up_pictures(rebate, ups, {"LEG": leg}, number))
+    assert len(pictures) == 2
+    for picture in pictures:
+        over = picture.lays[0].up == "top"
+        plan = min((one for one in picture.drawing.marks if isinstance(one, Shape) and one.layer is WOOD),
+                   key=lambda one: one.outline.bounds.bottom).outline  # fmt: skip
+        edges = [(b.x - a.x, b.y - a.y) for a, b in pairwise([*plan.points, plan.points[0]])]
+        (rise,) = {round(y / x, 6) for x, y in edges if abs(x) > 1}
+        ring = scale(Polygon(leg.outline.points), 1, 1 if over else -1, origin=(0, 0))
+        laid = rotate(ring, atan(rise), origin=(0, 0), use_radians=True)
+        tip = laid.intersection(box(laid.bounds[0] - 1, -1e4, laid.bounds[0] + 0.01, 1e4)).bounds
+        assert tip[3] - tip[1] > 30  # the tenon's whole end lies flat
+        at_sled = "upper edge" if over else "lower edge"
+        assert any(one.text == f"LAP-SLED, {at_sled}" for one in words_of(picture.drawing.marks))
 
 
 def test_every_operation_is_drawn() -> None:
