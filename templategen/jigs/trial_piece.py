@@ -105,14 +105,11 @@ def _piece(
 
 
 def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:
-    """The depths of what is cut from below, in the order of its letters."""
+    """The depths of what is cut from below, whose dashed lines bear no letters."""
     depths = dict.fromkeys(round(feature.depth, 6) for feature in features if feature.face == "bottom")
-    told_depths = (
-        said("{letter} {deep} deep", letter=letter, deep=shown(depth, table.profile))
-        for letter, depth in zip("ABC", depths, strict=False)
-    )
     if depths:
-        yield said("underside: {depths}", depths=", ".join(told_depths))
+        told = ", ".join(shown(depth, table.profile) for depth in depths)
+        yield said("from below: {depths} deep", depths=told)
 
 
 def _tenon(table: Table) -> Part:
@@ -162,5 +159,9 @@ def _figures(table: Table) -> Iterator[Critical]:
     yield distance("tenon length", "TEST-TENON", Point(0, 0), end, "legs.tenon")
     yield distance("tenon width", "TEST-TENON", low, high, "legs.tenon")
     yield distance("mortise length", "TEST-MORTISE", Point(-t, 0), Point(t, 0), "tenon width + clearance")
+    end, half = Point(-t - BESIDE, 0), tenon.mortise_thickness / 2
+    yield distance("end to the mortise", "TEST-MORTISE", end, Point(-t, 0), "rail past the mortise")
+    ends = Point(t, -half), Point(t, half)
+    yield distance("mortise width", "TEST-MORTISE", *ends, "tenon thickness + clearance")
     yield Critical("tenon thickness", tenon.thickness, "mm", how="legs.tenon")
     yield Critical("mortise depth", tenon.depth, "mm", how="tenon length + end clearance")

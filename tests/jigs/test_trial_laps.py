@@ -13,6 +13,7 @@ from shapely.geometry import Polygon, box
 
 from templategen.fit.layers import part_layers
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
+from templategen.packet.page.jigs import _picture
 from templategen.parts.part import Part
 from templategen.parts.sides import tip_edge
 from templategen.proof.bench.cuts import WORK
@@ -77,6 +78,17 @@ def test_test_pieces_are_trenched_by_their_own_stops(rails: int) -> None:
                 WORK["lap"](piece, cut, lay)
                 made += 1
         assert made and off(piece, part) < ROUNDED * 8 * part.size[1], (code, off(piece, part))
+
+
+@pytest.mark.parametrize("rails", [2, 3])
+def test_how_deep_a_test_piece_is_trenched_from_below_stands_under_it(rails: int) -> None:
+    """It is drawn from above, so that these trenches bear no letter."""
+    for jig in trial_laps(table_of({"top.rails": rails})):
+        for part in jig.parts:
+            caption = _picture(jig, part, "mm").caption
+            below = [cut.depth for cut in part.features_on("bottom")]
+            assert ("from below: " in caption) == bool(below), part.code
+            assert all(f"{round(deep, 2):g} mm" in caption for deep in below), caption
 
 
 def test_where_the_test_mortise_begins_stands_at_its_set_up() -> None:

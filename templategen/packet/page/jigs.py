@@ -125,7 +125,8 @@ def _picture(jig: Jig, part: Part, units: Units) -> Picture:
     depths = (", ".join(note.split(", ")[:2]) for note in notes)
     across = dict.fromkeys(size(hole.bounds.width, units) for hole in part.holes if hole.circle)
     bored = (said("bored {wide}", wide=", ".join(across)),) if across else ()
-    caption = "; ".join((f"{part.code}, {part.name}", *depths, *bored))
+    below = part.notes if part.kind == "gauge" and part.features_on("bottom") else ()
+    caption = "; ".join((f"{part.code}, {part.name}", *depths, *below, *bored))
     return picture(drawn, f"{jig.code}-{part.code}", caption, large=_is_long(part))
 
 
