@@ -1,6 +1,7 @@
 """The order of assembly as findings: how the ring closes, whether the glue gives time for it, what locks."""
 
 from collections.abc import Iterator
+from math import ceil
 
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
@@ -12,10 +13,18 @@ from templategen.table.assembly import Table
 SECONDS_A_FACE = 30.0
 """Time to spread glue on one face and bring it home, s: makers need 20 to 40."""
 
+SLOWEST_FACE = 40.0
+"""The longest that a face may take, s: glue that is open no longer than this takes leaves no time to spare."""
+
 
 def minutes(step: Step) -> float:
     """The longest stretch in a step from the first glue to the last part home: two faces to a joint, min."""
     return step.at_once * 2 * SECONDS_A_FACE / 60
+
+
+def at_most_minutes(step: Step) -> float:
+    """The same stretch where every face takes as long as it may, min."""
+    return step.at_once * 2 * SLOWEST_FACE / 60
 
 
 def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
@@ -30,7 +39,9 @@ def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
     )
     longest = max(plan.steps, key=minutes)
     limit = open_time(table.profile)
+    fields = {"step": longest.does, "joints": longest.at_once}
     if minutes(longest) > limit:
         kind = "open-time-of-ring" if plan.ring == "all together" else "open-time"
-        fields = {"step": longest.does, "joints": longest.at_once}
         yield Finding(kind, "caution", "shop.open_time", minutes(longest), (None, limit), fields)
+    elif (slow := at_most_minutes(longest)) > limit:
+        yield noted("open-time-to-spare", "shop.open_time", slow, (None, limit), **fields, needed=ceil(slow))

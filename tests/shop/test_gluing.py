@@ -144,7 +144,7 @@ def test_a_quick_glue_is_a_finding() -> None:
     longest = max(minutes(step) for step in plan.steps)
     for tin, wanted in ((longest + 1, False), (longest - 1, True)):
         quick = table_of({"shop.open_time": tin}, "towpath-hex")
-        found = [f for f in assembly_findings(quick, plan) if f.where == "shop.open_time"]
+        found = [f for f in assembly_findings(quick, plan) if f.kind == "open-time"]
         assert bool(found) == wanted
         said = any("longer than the glue stays open" in w for s in gluing_plan(quick, plan).steps for w in s.advice)
         assert said == wanted
@@ -336,3 +336,18 @@ def test_rails_that_were_drawn_anew_take_the_same_glue() -> None:
     for joint in (joint for joint in table.joints if joint.parts[0].startswith("RAIL") and "lap" in joint.kind):
         other = replace(joint, parts=(f"{joint.parts[0]}-2", f"{joint.parts[1]}-2"))
         assert glued_area(anew, other) == glued_area(table, joint)
+
+
+def test_a_step_that_fills_the_open_time_asks_for_a_second_pair_of_hands() -> None:
+    """Ten joints at thirty seconds a face are ten minutes, at forty a third more: with a glue that stays open ten the
+    findings and the step tell what would do, with one that stays open as long as that neither does."""
+    table, plan, gluing = planned("towpath-hex")
+    step = max(gluing.steps, key=lambda one: one.minutes)
+    assert (step.minutes, gluing.open_time, sum(step.joints.values())) == (10, 10, 10)
+    assert any("no time to spare" in line and "open 14 minutes" in line for line in step.advice)
+    (told,) = (one for one in assembly_findings(table, plan) if one.kind == "open-time-to-spare")
+    assert told.list == "do" and "14 minutes" in told.do and told.measured == pytest.approx(10 * 2 * 40 / 60)
+    slow = table_of({"shop.open_time": 14}, "towpath-hex")
+    assert not any("no time to spare" in line for one in gluing_plan(slow, plan).steps for line in one.advice)
+    assert "open-time-to-spare" not in {one.kind for one in assembly_findings(slow, plan)}
+    assert all("no time to spare" not in line for one in planned("towpath-dining")[2].steps for line in one.advice)

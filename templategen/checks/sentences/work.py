@@ -29,6 +29,12 @@ WORK = {
         why="glue that skins over before the joint is home doesn't hold; through splines, slid in from outside, "
         "let the segments come on one at a time",
     ),
+    "open-time-to-spare": Sentence(
+        'time for {joints:# glued joint} of "{step}", where each face takes 40 seconds',
+        "min",
+        do='two persons spread the glue of "{step}" at once, or take one that stays open {needed} minutes or longer, '
+        "and write that as shop.open_time",
+    ),
     "groove-too-narrow": Sentence(
         "width of the {cut:word}, narrower than any cutter", why="a wider groove, or a cutter that fits it"
     ),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, fsum
 
 from templategen.catalogue import figured, translated
-from templategen.checks.assembly import SECONDS_A_FACE, minutes
+from templategen.checks.assembly import SECONDS_A_FACE, at_most_minutes, minutes
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
@@ -188,7 +188,7 @@ def _advice(
         )
     if "mitre" in kinds.values():
         told.append(
-            "size the mitres with a thin coat and let it go dull, then spread"
+            "size the mitres with a thin coat and let it go dull, then spread: the minutes count from there"
             if glue_of(table.profile).sizes
             else "of each mitre spread one face and wipe the other with a damp cloth"
         )
@@ -206,6 +206,14 @@ def _advice(
         told.append(_band_words(hold, table.profile.units))
     if minutes(step) > limits[0]:
         told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
+    elif goes[0] == 1 and at_most_minutes(step) > limits[0]:
+        told.append(
+            said(
+                "no time to spare: two persons spread at once, or take a glue that stays open {needed} minutes or "
+                "longer",
+                needed=ceil(at_most_minutes(step)),
+            )
+        )
     elif goes[0] > 1:
         told.append(_go_words(*goes, hold))
     return [*map(translated, told)]
