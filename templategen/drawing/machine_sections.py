@@ -216,9 +216,9 @@ BLOCK_WORDS: dict[SettingName, str] = {
 }  # fmt: skip
 
 
-def _feed(x: float, y: float, letter: float) -> Iterator[Mark]:
-    """An arrow the way the piece is fed, from right to left."""
-    yield from pointing(Point(x + letter * 4, y), Point(x - letter * 4, y), letter)
+def _feed(x: float, y: float, letter: float, way: float = 1.0) -> Iterator[Mark]:
+    """An arrow the way the piece is fed, from right to left, or the router, from left to right (-1)."""
+    yield from pointing(Point(x + way * letter * 4, y), Point(x - way * letter * 4, y), letter)
     yield words(named("feed"), x + letter * 4.6, y, letter, "start")
 
 
@@ -234,14 +234,23 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
     shortened = lying and _is_square(whole)
     squeeze = squeezed([*(p.x for p in ring), start, end] if shortened else [], 5 * letter)
-    yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, view.lain)
-    yield from wood(squeeze.points(ring), view.part.code)
     first, last = min(start, end), max(start, end)
+    in_hand = view.set_up.way == "hand-held"
+    if in_hand:
+        at = [squeeze(x) for x in (first, last)]
+        yield from _led(at[0], at[1], [squeeze(x) for x in ends.values()], view.value("cutter") * wide, letter)
+    else:
+        yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, view.lain)
+    yield from wood(squeeze.points(ring), view.part.code)
     within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
     yield from waste(squeeze.points(convex_clip(block(first, 0.0, last, depth * low), within)), letter)
+    if in_hand:
+        for x in (squeeze(first), squeeze(first) + view.value("cutter") * wide):
+            yield Stroke(CUTTER, Line(Point(x, 0.0), Point(x, depth * low)))
+        yield from _feed((squeeze(first) + squeeze(last)) / 2, high + letter * 1.6, letter, -1.0)
     yield from squeeze.breaks(0.0, high)
     yield from () if lying else _torn_off(ring, letter)
-    if view.lay.stop_at:
+    if view.lay.stop_at and not in_hand:
         out = 1.0 if stop_right else -1.0
         yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, high)
         anchor = "start" if stop_right else "end"
@@ -250,6 +259,23 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
         y = -letter * (4.4 + 2.5 * row)
         told, is_last = f"{translated(RUN_WORDS[name])} {view.figure(name)}", row == len(ends) - 1
         yield from along(squeeze(to), squeeze(far), y, told, letter, -letter * 2.4, is_last)
+
+
+BASE = 6.0
+"""How far a router's base is drawn to reach past the bit's side, in capital heights."""
+
+
+def _led(first: float, last: float, told: Sequence[float], bit: float, letter: float) -> Iterator[Mark]:
+    """A router set down over the left of a cut, whose guide runs on the face toward the maker: its base, and a block
+    for each end that is told, at which the base stops."""
+    deep = -letter * TABLE
+    left, right = first - BASE * letter, min(first + bit, last) + BASE * letter
+    yield from fixed(left, 0.0, right, deep)
+    yield words(named("table"), (left + right) / 2, deep / 2, letter)
+    for end, at, out in ((first, left, -1.0), (last, last + BASE * letter, 1.0)):
+        if any(abs(end - one) < HAIR for one in told):
+            yield from fixed(at, 0.0, at + out * letter * 1.4, deep)
+            yield words(named("stop"), at + out * letter * 1.9, deep / 2, letter, "start" if out > 0 else "end")
 
 
 def _is_square(ring: Sequence[Point]) -> bool:

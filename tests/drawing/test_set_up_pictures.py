@@ -18,7 +18,7 @@ from templategen.drawing.bench_view import BenchView, end_edge
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words, words_of
 from templategen.drawing.layers import TEXT
 from templategen.drawing.lettering import text_width
-from templategen.drawing.machine_marks import CUTTER, MACHINE, WASTE, WOOD
+from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE, WOOD
 from templategen.drawing.machine_plans import saw_off, trench
 from templategen.drawing.set_up_picture import DRAWN, LINE, LONG, folded, set_up_pictures
 from templategen.english import spoken
@@ -253,3 +253,31 @@ def test_a_groove_is_led_to_a_picture_of_its_own_shape_and_stops(name: str) -> N
             assert len({parts[lay.code].kind for lay in shown.lays}) == 1
             seen += 1
     assert seen > 4
+
+
+def test_a_router_in_the_hand_is_moved_so_that_its_bit_draws_the_guide_to_the_wood() -> None:
+    """The guide's face looks at the maker, so it is moved to the right; its base stands between a block at either
+    end, each as far off as the base is from the bit's side there."""
+    table, ups = worked("towpath-hex")
+    parts = {part.code: part for part in table.parts}
+    (slot, *_) = (one for one in ups if one.operation == "spline slot" and one.way == "hand-held")
+    for shown in set_up_pictures(slot, (), parts, number):
+        marks, across = shown.drawing.marks, [one for one in shown.drawing.marks if isinstance(one, Stroke)]
+        (feed, *_) = (one.edge for one in across if one.layer is PIECE_FED)
+        assert feed.end.x > feed.start.x + 1
+        bit = [one.edge.start.x for one in across if one.layer is CUTTER]
+        cut = max((one.outline.bounds for one in marks if isinstance(one, Shape) and one.layer is WASTE),
+                  key=lambda box: box.right - box.left)  # fmt: skip
+        assert min(bit) == pytest.approx(cut.left)
+        level = [one.outline.bounds for one in marks if isinstance(one, Shape) and one.layer is MACHINE]
+        base = max((box for box in level if box.left < min(bit) and max(bit) < box.right), key=lambda box: box.bottom)
+        left, right = sorted(
+            (box.right, box.left) for box in level if abs(box.bottom - base.bottom) < 1e-6 and box != base
+        )
+        assert left[0] == pytest.approx(base.left)
+        assert right[1] - cut.right == pytest.approx(base.right - max(bit))
+        (worked_up, against) = (Spot(1, 0) if shown.lays[0].worked == "right" else Spot(-1, 0)), shown.lays[0].against
+        outer = next(one.at.x for one in marks if isinstance(one, Words) and one.text.startswith("end")) < cut.left
+        right_hand = Spot(0, -1 if outer else 1)  # which way of the part lies to the right
+        toward = right_hand.x * worked_up.y - right_hand.y * worked_up.x
+        assert (toward > 0) == (against == "top"), "the guide's face is the one that is seen"

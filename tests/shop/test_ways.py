@@ -10,7 +10,9 @@ import pytest
 from templategen.shop.set_ups.choose import DRIVEN_BY, NOTHING, way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.ways import CARRIED, WAYS
+from templategen.shop.set_ups.tolerances import FACE_TO_FACE
+from templategen.shop.set_ups.ways import CARRIED, IN_THE_MIDDLE, WAYS
+from templategen.shop.set_ups.words import name_of
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text
 from tests.proof.followed import faults, written
@@ -104,6 +106,37 @@ def test_no_long_segment_is_stood_on_its_mitre() -> None:
     )
     short = set_ups(table_of(name="towpath-side"))
     assert {one.way for one in short if one.operation == "spline slot"} == {"machine"}
+
+
+def test_slots_of_a_router_in_the_hand_meet_however_thick_the_wood_is() -> None:
+    """Both ends of a mitre are slotted off one face by hands and by what is in them; a machine takes either face, so
+    it is told to set half of what is left of the thickness measured."""
+    thick = 41.7
+    for shop in (("hand router", "mitre saw"), ("mitre saw",), ("router table", "mitre saw")):
+        made = set_ups(table_of({"shop.machines": shop}, name="towpath-hex"))
+        (slot,) = (one for one in made if one.operation == "spline slot")
+        fence = next(one for one in slot.settings if one.name == "fence")
+        off = (thick - slot.value("width")) / 2 if fence.says.endswith(IN_THE_MIDDLE) else fence.figure.value
+        tops = {
+            off if lay.against == "top" else thick - off - slot.value("width")
+            for cut in slot.cuts for lay in cut.lays
+        }  # fmt: skip
+        assert max(tops) - min(tops) < 1e-9, slot.machine
+        assert any(one.measure == FACE_TO_FACE for one in slot.proof.checks) == (slot.way == "machine")
+
+
+def test_a_router_in_the_hand_is_set_in_its_own_words() -> None:
+    """Nothing is raised over a table and no fence stands on one; it goes the way in which the bit draws the guide to
+    the wood."""
+    made = set_ups(table_of({"shop.machines": ("hand router", "mitre saw")}, name="towpath-hex"))
+    led = [one for one in made if one.machine == "hand router with an edge guide" and one.operation != "drip groove"]
+    assert {one.operation for one in led} == {"groove", "spline slot"}
+    for one in led:
+        told = [says for cut in one.cuts for says in (*one.settings, *cut.settings)]
+        words = " ".join((one.kerf_side, *(setting.says for setting in told)))
+        assert not any(wrong in words for wrong in ("fence", "raised", "lies on", "height", "stop at")), words
+        assert {name_of(one, setting) for setting in told}.isdisjoint(("fence", "height"))
+        assert any("left to right" in line for line in one.does)
 
 
 @pytest.mark.wide

@@ -73,17 +73,22 @@ from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import STRIPS, WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
-from templategen.shop.set_ups.grooves import FACE_TO_FACE
+from templategen.shop.set_ups.grooves import CUTTER_SIDE
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY, TOUCHED
 from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.run import BOUGHT as AS_THEY_COME
 from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
-from templategen.shop.set_ups.tolerances import BORED
+from templategen.shop.set_ups.tolerances import BORED, FACE_TO_FACE, FROM_THE_TOP
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
+<<<<<<< HEAD
 from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END, WAYS
+=======
+from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, WAYS
+from templategen.shop.set_ups.ways import IN_THE_HAND as ON_A_ROUTER
+>>>>>>> c4a93943 (A router in the hand is told and drawn in its own words: off the top at every end, left to right along its guide, a block for each end; a machine's fence goes by the thickness measured)
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE
+from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE, WITH_A_GUIDE
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS
@@ -369,20 +374,23 @@ def _settings() -> Iterator[tuple[str, str]]:
             *TWO_MEANINGS.values(),
             "depth",
             "at",
+            *WITH_A_GUIDE.values(),
         )
     )
     for path in sorted((ROOT / "shop/set_ups").glob("*.py")):
         for node, given in _scoped(path):
             if isinstance(node, ast.Call) and _name(node.func) == "setting" and len(node.args) > 2:
                 for one in _whole(node.args[2], _place(path), [], given):
-                    yield from ((f"a setting, {path.name}", told) for told in dict.fromkeys((one, _marked(one))))
+                    yield from ((f"a setting, {path.name}", told) for told in _ways(one))
 
 
-def _marked(says: str) -> str:
-    """What a machine's setting is called where it is marked on the wood."""
-    for of_a_machine, by_hand in MARKED:
-        says = says.replace(of_a_machine, by_hand)
-    return says
+def _ways(says: str) -> tuple[str, ...]:
+    """What a setting is called at a machine, where it is marked on the wood, and on a router in the hand."""
+    told = [says, says, says]
+    for way, pairs in enumerate((MARKED, ON_A_ROUTER), 1):
+        for of_a_machine, own in pairs:
+            told[way] = told[way].replace(of_a_machine, own)
+    return tuple(dict.fromkeys(told))
 
 
 def _place(path: Path) -> str:
@@ -427,12 +435,12 @@ def _work() -> Iterator[tuple[str, str]]:
     )
     yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, TO_BE_BOUGHT, EVERY))
     yield "how boards are planed", AS_THEY_COME
-    yield from (("what is measured", one) for one in (FACE_TO_FACE, *TOUCHED.values()))
+    yield from (("what is measured", one) for one in (FACE_TO_FACE, FROM_THE_TOP, *TOUCHED.values()))
     yield "what a step says", HARDENS
     yield "a rebate's passes", STRIPS
     yield "what is measured", BORED
     yield from (("a cut", one) for one in WIDTHS)
-    yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
+    yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in _ways(one))
     yield "no machine", NOTHING
     yield "all steps of the assembly together", ASSEMBLY
     yield from (
@@ -441,7 +449,8 @@ def _work() -> Iterator[tuple[str, str]]:
     )
     yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
-    yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
+    yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, *_ways(size)))
+    yield from (("where the kerf lies", one) for one in _ways(CUTTER_SIDE))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
     for operation, ways in WAYS.items():

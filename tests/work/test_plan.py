@@ -110,7 +110,7 @@ def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
     early = [one for one in plan.set_ups if one.operation == "spline slot" and one not in late]
     assert all(any(words.startswith("leave uncut") for words in one.warnings) for one in early)
     assert not any(ON_THE_CUTTER in one.warnings for one in late), "no piece is let down on a router in the hand"
-    assert all("both ends up" in one.does[0] and any("two blocks" in words for words in one.does) for one in late)
+    assert all("both ends up" in one.does[0] and any("screw a block" in words for words in one.does) for one in late)
     ends = [one.operation.works_on for one in plan.operations if one.operation.does == "spline slot"]
     assert ends == [f"RIM-A: right end x {n * tables}, left end x {n * tables}" for n in (4, 2)]
 

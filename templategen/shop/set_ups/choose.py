@@ -20,10 +20,12 @@ from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED, ended, is_closed
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.starts import BORERS, starts
+from templategen.shop.set_ups.tolerances import FACE_TO_FACE, FROM_THE_TOP
 from templategen.shop.set_ups.ways import (
     ABOUT,
     CARRIED,
     IN_THE_FENCE,
+    IN_THE_HAND,
     LEFT,
     ON_THE_CUTTER,
     ON_THE_WOOD,
@@ -118,14 +120,14 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     by_hand = way.kind == "by hand"
     if by_hand:
-        set_up = replace(
-            set_up, cutter="", kerf_side="", settings=_marked(set_up.settings),
-            cuts=tuple(replace(cut, settings=_marked(cut.settings)) for cut in set_up.cuts),
-        )  # fmt: skip
+        set_up = _in_words_of(replace(set_up, cutter="", kerf_side=""), ON_THE_WOOD)
+    elif set_up.operation in FED and way.kind == "hand-held":
+        set_up = _in_words_of(set_up, IN_THE_HAND)
     if way.kind != "machine" and set_up.operation in FROM_BELOW:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     if set_up.operation in FED:
         set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
+        set_up = set_up if way.kind == "machine" else _off_the_top(set_up)
     of_machines = (
         (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, translated(IN_THE_FENCE)) if way.kind != "machine" else ()
     )
@@ -147,6 +149,14 @@ def _from_above(cut: Cut, set_up: SetUp) -> Cut:
     """The pieces turned over; what stood off square one way then stands so the other way."""
     turned = set_up.operation in ("lap", "nib") and set_up.value("angle", cut) > TURNED
     return replace(cut, lays=tuple(replace(lay, up=lay.worked, swung=lay.swung != turned) for lay in cut.lays))
+
+
+def _off_the_top(set_up: SetUp) -> SetUp:
+    """Slots that are all cut off the top: level there however thick the wood came out, and nothing to prove from the
+    other face."""
+    proof = set_up.proof
+    told = (replace(one, measure=FROM_THE_TOP) if one.measure == FACE_TO_FACE else one for one in proof.checks)
+    return replace(set_up, proof=replace(proof, checks=tuple(told)))
 
 
 def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
@@ -247,15 +257,19 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
         )
 
 
-def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
-    """Settings as they are measured on the wood, for work without a machine."""
+def _in_words_of(set_up: SetUp, pairs: Iterable[tuple[str, str]]) -> SetUp:
+    """The set-up, its settings told without a machine: as measured on the wood, or as set on what is in the hand."""
 
     def told(says: str) -> str:
-        for of_a_machine, by_hand in ON_THE_WOOD:
-            says = says.replace(of_a_machine, by_hand)
+        for of_a_machine, own in pairs:
+            says = says.replace(of_a_machine, own)
         return says
 
-    return tuple(replace(one, says=told(one.says)) for one in settings)
+    def marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
+        return tuple(replace(one, says=told(one.says)) for one in settings)
+
+    cuts = (replace(cut, settings=marked(cut.settings), otherwise=marked(cut.otherwise)) for cut in set_up.cuts)
+    return replace(set_up, kerf_side=told(set_up.kerf_side), settings=marked(set_up.settings), cuts=tuple(cuts))
 
 
 def _in_units(profile: Profile, told: Iterable[str]) -> tuple[str, ...]:

@@ -39,7 +39,8 @@ def open_first(worked: Literal["left", "right"], stopped: bool) -> Side:
 
 def ended(cuts: Iterable[Cut], over_a_cutter: bool) -> tuple[Cut, ...]:
     """Cuts by the blocks that pieces fed `over_a_cutter` start and stop at, else by where they start and end on the
-    wood, all from the top: a cut has a fence of its own where the open end goes first so. Those alike are one."""
+    wood, all from the top, so that slots meet however thick the wood is: a cut has a fence of its own where the open
+    end goes first so. Those alike are one."""
     without = ON_THE_PIECE if over_a_cutter else (*OVER_THE_CUTTER, "fence")
     found: dict[tuple[object, ...], Cut] = {}
     for cut in cuts:
@@ -47,7 +48,8 @@ def ended(cuts: Iterable[Cut], over_a_cutter: bool) -> tuple[Cut, ...]:
         settings = tuple(one for one in every if one.name not in without)
         otherwise = tuple(one for one in every if one.name in without)
         turned = any(one.name == "fence" for one in otherwise)
-        lays = tuple(_at_its_block(lay, settings) if over_a_cutter else replace(lay, against="top") if turned else lay
+        lays = tuple(_at_its_block(lay, settings) if over_a_cutter
+                     else replace(lay, against="top") if turned or lay.worked in ("left", "right") else lay
                      for lay in cut.lays)  # fmt: skip
         key = tuple((one.name, round(one.figure.value, SAME)) for one in settings)
         known = found.get(key, Cut(settings, (), otherwise))

@@ -8,7 +8,7 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.feed import ON_THE_PIECE, OVER_THE_CUTTER, rear_of
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting, SettingName
-from templategen.shop.set_ups.ways import TALLER
+from templategen.shop.set_ups.ways import IN_THE_MIDDLE, TALLER
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
@@ -25,10 +25,9 @@ TO_THE_LINE = (
     " at the cutter's near side"
 )
 
-FACE_TO_FACE = (
-    "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the"
-    " fence is off, which is a mitre's step"
-)
+NEAR_SIDE = "from the fence to the cutter's near side"
+MIDDLE = f"{NEAR_SIDE}{IN_THE_MIDDLE}"
+"""What the distance at the fence is, of a groove and of a slot in an end."""
 
 
 def groove_job(
@@ -53,7 +52,7 @@ def groove_job(
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     warnings = (*made.warnings, *([TALLER] if whole and stops else []))
     shared = (
-        ledger.setting("fence", fence, "from the fence to the cutter's near side"),
+        ledger.setting("fence", fence, NEAR_SIDE if grooves else MIDDLE),
         ledger.setting("height", depth, "of the cutter over what the piece lies on"),
         *made.settings,
     )
@@ -63,7 +62,7 @@ def groove_job(
         replace(wide, wanted=ledger.setting("wanted", width, "width of the groove")) if grooves else wide,
         tolerances.level(ledger, "from the face at the fence", "fence")
         if grooves
-        else tolerances.midway(ledger, FACE_TO_FACE, "fence"),
+        else tolerances.midway(ledger, tolerances.FACE_TO_FACE, "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", *ON_THE_PIECE, *OVER_THE_CUTTER),
     )
     proof = Proof(tolerances.STRIP if grooves else tolerances.SCRAP_RING, checks)

@@ -55,6 +55,15 @@ ACROSS = (
     "along each, the distance across is"
 )
 
+FACE_TO_FACE = (
+    "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the"
+    " fence is off, which is a mitre's step"
+)
+
+
+FROM_THE_TOP = "from the top to the slot's near side, at every end alike"
+"""What is measured instead where every slot is cut off the top."""
+
 BEARS = "may be off by, either way"
 DEEPER = "may be off by, further in alone"
 

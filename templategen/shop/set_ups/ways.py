@@ -128,7 +128,12 @@ ABOUT: Mapping[Units, Mapping[str, str]] = {
 }
 """Lengths that need no measuring, as the maker says them."""
 
+IN_THE_MIDDLE = ": (measured thickness - width of the slot) / 2"
+"""What is told of the distance at the fence, where a slot that is cut off either face must lie in the middle of the
+wood as it is."""
+
 ON_THE_WOOD = (
+    (IN_THE_MIDDLE, ""),
     (
         "along the fence, from the stop at the outer edge's corner",
         "along the edge, from its corner on the outer edge",
@@ -151,6 +156,18 @@ ON_THE_WOOD = (
     ("radius of the bit", "radius of the round"),
 )
 """How a machine's setting is described, and the same setting for a knife or a marking gauge."""
+
+IN_THE_HAND = (
+    ("from the fence to the cutter's near side", "from the guide to the bit's near side"),
+    ("the cutter's near side on the line nearest the fence", "the bit's near side on the line nearest the guide"),
+    ("away from the fence", "away from the guide"),
+    ("square to the fence", "square to the guide"),
+    ("the cutter raised by so much for each level, the last to the full height",
+     "the bit let down by so much for each level, the last to the full depth"),
+    ("the last at the full height", "the last at the full depth"),
+    *ON_THE_WOOD,
+)  # fmt: skip
+"""The same for a router in the hand with an edge guide."""
 
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
@@ -175,7 +192,8 @@ _ROUTED_ACROSS = (
 _ROUTED_ALONG = (
     "clamp the piece upright between two blocks level with the face that is cut, so that the router's base lies flat",
     (
-        "its edge guide runs on the face named at the fence; where a cut stops, the base runs against a block off"
+        "its edge guide runs on the face named, from left to right as you face that; where a cut stops, the base runs"
+        " against a block off"
         " the end told by what lies between the cutter and the edge of the base"
     ),
 )
@@ -197,10 +215,14 @@ _PLUNGED = (
         " scrap, level with the end and a router's base longer at both its corners: the base stands on both"
     ),
     (
-        "screw two blocks to the balk, so that they stop the base with the cutter where the slot starts and where it"
-        " ends: off these by what lies between the cutter's side and the base's edge"
+        "screw a block to the balk for each end told: the left one stops the base's left edge, the right one its"
+        " right edge, with the bit where the slot ends there; off that by what lies between the bit's side and the"
+        " base's edge"
     ),
-    "set it down at the first block, plunge a light pass at a time, draw it to the other against the bit's turn",
+    (
+        "stand on the guide's side; set it down at the left, plunge a light pass at a time, move it from left to"
+        " right alone: so the bit draws the guide to the wood"
+    ),
 )
 """A slot in an end that stands up, with a router that plunges."""
 

@@ -31,6 +31,9 @@ ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
 }  # fmt: skip
 """What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
+WITH_A_GUIDE: Mapping[SettingName, str] = {"fence": "guide", "height": "depth"}
+"""What a setting is called on a router in the hand."""
+
 TO_THE_FENCE = "{side} to the fence"
 TO_THE_BLOCK = {
     "stop": "{side} to the stop", "rear": "{side} to the rear block", "front": "{side} to the front block"
@@ -201,6 +204,8 @@ def figure(setting: Setting, units: str) -> str:
 
 def name_of(set_up: SetUp, setting: Setting) -> str:
     """The name of a setting: as set on a machine, or as marked out for hand tools."""
+    if set_up.way == "hand-held" and set_up.operation in FED:
+        return _named(WITH_A_GUIDE.get(setting.name, setting.name))
     if set_up.way != "by hand":
         return _named(setting.name)
     of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
