@@ -81,12 +81,8 @@ from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED, FACE_TO_FACE, FROM_THE_TOP
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-<<<<<<< HEAD
 from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END, WAYS
-=======
-from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, WAYS
 from templategen.shop.set_ups.ways import IN_THE_HAND as ON_A_ROUTER
->>>>>>> c4a93943 (A router in the hand is told and drawn in its own words: off the top at every end, left to right along its guide, a block for each end; a machine's fence goes by the thickness measured)
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE, WITH_A_GUIDE
 from templategen.shop.trial_wood import ANY_WOOD
