@@ -25,8 +25,9 @@ SAME = 0.02
 IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring, which meets all that is in it."""
 
-ENDS = ("crosscut", "mitre")
-"""Work that cuts pieces off."""
+ENDS = ("crosscut", "mitre", "spline slot")
+"""Work that is done once to an end, whichever face it goes by: a slot may be cut at a machine off one, by hand off
+the other."""
 
 
 STOPS = ("start", "end", "stop", "rear", "front", "line")
