@@ -61,9 +61,15 @@ LONG = {"mm": 10.0, "in": 25.4}
 JAWS = 40.0
 """What that opening must have besides for a piece of waste under either jaw and to set it over them, mm (assumed)."""
 
+SHOOTING_BOARD = "shooting board"
+
+FED = frozenset({"planer", "table saw", "router table", "groove cutter"})
+"""Machines past which a piece is fed by hand."""
+
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "scraper, masking tape, double-sided tape, plastic film, wax, cork or card for the cauls, two blankets"
+    "scraper, masking tape, double-sided tape, plastic film, wax, cork or card for the cauls, two blankets, "
+    "screws for the jigs"
 )
 
 
@@ -85,7 +91,8 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work),
-        *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_holding(table, work.gluing), *_small(),
+        *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_fed(work.set_ups), *_swung(table, work),
+        *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
 
 
@@ -194,6 +201,21 @@ def _on_sled(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     """What holds a piece down on the saw's sled."""
     if using := [one for one in set_ups if "SLED" in one.jigs]:
         yield Tool(translated("hold-down clamp"), 1, "", _numbers(using))
+
+
+def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """What an end is planed on by hand, and what keeps hands off cutters."""
+    if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
+        yield Tool(translated(SHOOTING_BOARD), 0, "", _numbers(shot))
+    if any(FED.intersection(one.needs) for one in set_ups):
+        yield Tool(translated("push blocks and featherboards"), 0, "", "")
+
+
+def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """What the ring turns on, and what holds the pivot's slide."""
+    if any(jig.code == "PIVOT" for jig in work.jigs.jigs):
+        size = said("{across} across", across=_by_rule(table.profile.jigs.pin, table.profile.units))
+        yield Tool(translated("steel rod and a wooden dowel"), 0, size, "PIVOT")
 
 
 def _squared(set_up: SetUp) -> bool:

@@ -14,13 +14,15 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
+from templategen.checks.describe import said
 from templategen.cli import main
 from templategen.jigs.jig import KINDS
 from templategen.packet.make import make_packet
 from templategen.packet.page.buy import cut_list
+from templategen.packet.page.glance import _facts as glance_facts
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.packet.stages import WORK
-from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.table_stages import CHECKED, TABLE, begun
 from templategen.packet.write import write_packet
 from templategen.table.profile.read import profile_from_text
 from tests.gdal import layered
@@ -227,3 +229,13 @@ def test_rough_sizes_are_rounded_once() -> None:
     for row in grid.rows:
         long, wide = str(row[-1]).split(", ")[-1].removesuffix(" in").split(" x ")
         assert re.search(rf"^{row[0]}: .*, {re.escape(long)} in long, {re.escape(wide)} in wide$", told, re.M), row
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_head_and_finding_weigh_the_same(name: str) -> None:
+    """The table's mass is rounded once, and then told in the maker's unit."""
+    worked = begun(profile_from_text(shipped_text(name), name))
+    table, findings = worked[TABLE], worked[CHECKED]
+    units, found = table.profile.units, next(one for one in findings if one.kind == "mass")
+    told = said("about {mass:kg}; two persons lift it", units, mass=found.measured)
+    assert told in dict(glance_facts(table, 1, findings)).values()

@@ -21,7 +21,7 @@ def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
     worked = begun(profile_of(name=name))
     rows, set_ups = tools_of(worked[TABLE], worked[WORK]), worked[WORK].set_ups
     beside = ("tenon saw", "chisels", "marking knife", "router plane", "block plane", "rip saw", "spokeshave")
-    others = (*beside, "flush bit", "hollow chisel", "hold-down clamp")
+    others = (*beside, "flush bit", "hollow chisel", "hold-down clamp", "shooting board")
     listed = [number for row in rows if row.item not in others for number in _numbers(row.use)]
     wanted = [one.number for one in set_ups if one.cutter not in BLADES]
     assert wanted and sorted(listed) == sorted(wanted)
@@ -77,3 +77,19 @@ def test_whatever_a_set_up_or_a_step_is_worked_with_is_listed(name: str) -> None
         assert f"{rows['sandbags'].count} sandbags of {bag}" in ways
     size = float((profile.top.height + 2 * 15) / (25.4 if profile.units == "in" else 1))  # waste under both jaws
     assert float(re.findall(r"[0-9.]+", rows["long clamps"].size)[0]) >= size - 1e-6
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
+    """A shooting board, push blocks for all that is fed by hand, the pivot's rod and dowel, the jigs' screws."""
+    worked = begun(profile_of(name=name))
+    table, work = worked[TABLE], worked[WORK]
+    rows = {row.item: row for row in tools_of(table, work)}
+    told = [" ".join((one.machine, *one.does)) for one in work.set_ups]
+    assert ("shooting board" in rows) == any("shooting board" in words for words in told)
+    fed = {"planer", "table saw", "router table", "groove cutter"}
+    assert ("push blocks and featherboards" in rows) == any(fed.intersection(one.needs) for one in work.set_ups)
+    dowels = [line for jig in work.jigs.jigs for line in jig.use if "dowel" in line]
+    assert ("steel rod and a wooden dowel" in rows) == bool(dowels)
+    screwed = any("screw" in line for jig in work.jigs.jigs for line in jig.use)
+    assert not screwed or "screws" in rows["small things"].size

@@ -105,7 +105,7 @@ def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[t
         ),
     )
     yield translated("wood"), ", ".join(translated(wood) for wood in dict.fromkeys(part.wood for part in table.parts))
-    yield translated("mass"), said("about {mass:kg}; two persons lift it", units, mass=round(mass_kg(table)))
+    yield translated("mass"), said("about {mass:kg}; two persons lift it", units, mass=round(mass_kg(table), 1))
     seats = next((finding for finding in findings if finding.kind == "seats"), None)
     if seats is not None:
         yield translated("seats"), f"{seats.measured:g}"
