@@ -108,6 +108,9 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     if view.has("gauge") and view.set_up.way == "machine":
         plan = tuple(_on_the_gauge(view, long, letter))
         yield from moved(plan, Point(0.0, -letter * 7.0 - marks_box(plan).top))
+    elif view.value("angle"):
+        swung = translated(", swung") if view.lay.swung and view.set_up.way != "by hand" else ""
+        yield words(off_square_words(view.value("angle")) + swung, long / 2, -letter * 7.0, letter)
 
 
 def _on_the_gauge(view: BenchView, long: float, letter: float) -> Iterator[Mark]:
