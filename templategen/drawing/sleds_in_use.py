@@ -32,11 +32,13 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
 from templategen.jigs.fences import OFF, PAST
+from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
 from templategen.jigs.push_block import FRONT, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, SCREWED, sled_of
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
+from templategen.shop.set_ups.cutters import AT_THE_FENCE
 from templategen.table.assembly import Table
 from templategen.units import length_words
 
@@ -134,17 +136,28 @@ def _end_on_gauge(jig: Jig, part: Part, table: Table) -> Iterator[Mark]:
     letter = box.width / LETTERS * SMALLER
     deep = min(min(f.outline.bounds.width, f.outline.bounds.height) for f in part.cuts("tongue", "tenon"))
     thick, cutter = 2 * table.profile.jigs.thickness, table.profile.shop.groove_cutter
-    yield from fixed(-letter * 2, -wide - letter * 4, 0.0, thick + letter * 2)
+    faced = _faced(table, deep)
+    if faced:
+        yield Shape(JIG_EDGE, rectangle(-faced, -wide - letter * 4, 0.0, thick + letter * 2))
+        yield words(named("face"), -faced / 2, thick + letter * 3, letter)
+    yield from fixed(-faced - letter * 2, -wide - letter * 4, -faced, thick + letter * 2)
     yield from wood(block(0.0, -wide, part.size[0], 0.0), part.code)
     yield Shape(JIG_EDGE, rectangle(0.0, 0.0, box.width, thick), "LAP-SLED-FENCE")
     yield Shape(CUTTER, rectangle(deep - cutter, -wide - letter * 4, deep, -wide - letter))
     yield from fixed(part.size[0] - letter * 3, -wide - letter * 3, part.size[0] - letter, thick)
-    yield words(named("fence"), -letter * 2.6, -wide / 2, letter, "end")
+    yield words(named("fence"), -faced - letter * 2.6, -wide / 2, letter, "end")
     yield words(named("cutter"), deep + letter, -wide - letter * 2.5, letter, "start")
     yield words(named("fence on the mitre gauge"), box.width / 2, thick + letter, letter)
     yield words(named("stand"), part.size[0] - letter * 2, thick + letter, letter)
     yield words(part.code, part.size[0] / 2, -wide / 2, letter)
     yield from pointing(Point(part.size[0] / 2, -wide - letter), Point(part.size[0] / 2, -wide - letter * 4), letter)
+
+
+def _faced(table: Table, deep: float) -> float:
+    """How thick the wooden face is that stands before the machine's fence where a cut `deep` mm brings the cutter to
+    it, 0 where none does."""
+    (face,) = (piece for jig in wooden_face(table) for piece in jig.parts)
+    return face.count * face.thickness if deep - table.profile.shop.groove_cutter < AT_THE_FENCE else 0.0
 
 
 def end_sled(_: Jig, table: Table) -> Iterator[Mark]:
@@ -183,9 +196,13 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
     inside = (one.both[0] + one.both[1]) / 2 if second else one.clamp - JAW / 2 - letter
     marks.append(words("2", *one.at(inside, one.wide / 2), letter))
     box = marks_box(tuple(marks))
-    yield from fixed(box.left - letter * 9, 0.0, box.right, letter * 2)
+    faced = _faced(table, deep)
+    if faced:
+        yield Shape(JIG_EDGE, rectangle(box.left - letter * 9, 0.0, box.right, faced))
+        yield words(named("face"), box.right + letter / 2, faced / 2, letter, "start")
+    yield from fixed(box.left - letter * 9, faced, box.right, faced + letter * 2)
     yield from marks
-    yield words(named("fence"), box.centre.x, letter, letter)
+    yield words(named("fence"), box.centre.x, faced + letter, letter)
     reach = min(deep, table.profile.shop.groove_cutter)
     yield Shape(CUTTER, rectangle(box.left - letter * 6, -deep, box.left - letter, reach - deep))
     yield words(named("cutter"), box.left - letter * 3.5, -deep - letter, letter)

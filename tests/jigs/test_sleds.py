@@ -78,6 +78,20 @@ def test_no_cutter_turns_next_to_a_bare_fence(name: str) -> None:
         assert faced == (one.set_up.value("fence") - one.set_up.value("cutter") < 3), one.set_up.number
 
 
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_sled_is_drawn_with_the_wooden_face_that_its_cutter_runs_at(name: str) -> None:
+    """Between the cutter and the machine's own fence stands wood, in the picture too."""
+    table, plan = planned(name)
+    faced = {
+        jig for one in plan.operations if "FENCE-FACE" in one.operation.jigs for jig in one.operation.jigs
+    }.intersection(("LAP-SLED", "END-SLED"))
+    assert faced
+    for jig in (jig for jig in plan.jigs.jigs if jig.code in faced):
+        told = {words.text for words in words_of(jig_in_use(jig, table).marks)}
+        for_laps_alone = jig.code == "LAP-SLED" and "stand" not in told
+        assert "face" in told or for_laps_alone, jig.code
+
+
 def test_a_shop_without_the_machines_has_none() -> None:
     """By hand nothing slides and no fence is wooden."""
     table = table_of({"shop.machines": ()})
