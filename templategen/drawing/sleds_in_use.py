@@ -115,9 +115,9 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
             yield words(named("cut, fence turned"), at, box.top + letter, letter, "start")
         for at in (-OFF, OFF):
             yield from fixed(at - JAW / 2, box.top - letter * 2, at + JAW / 2, box.top)
-        yield words(named("clamp"), 0.0, box.top - letter, letter)
+        yield words(named("clamp"), OFF + JAW, box.top - letter, letter, "start")
         near = figured(length_words(-box.left, table.profile.units))
-        yield from along(box.left, 0.0, -letter * 5, near, letter, -letter * 2)
+        yield from along(box.left, 0.0, -letter * 6, near, letter, -letter * 2)
         yield words(named("fence on the mitre gauge"), box.left, box.top + letter, letter, "start")
         yield words(named("stop"), half + stop.bounds.width / 2, -letter * 3, letter)
         yield words(named("rail"), half / 2, rail.thickness / 2, letter)

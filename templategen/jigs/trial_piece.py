@@ -34,13 +34,13 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
         "TEST-TENON",
         "test pieces of the leg's joint",
         tuple(part.code for part in table.parts if part.kind in ("leg", "rail", "base-rail")),
-        (_tenon(table), _mortise(table)),
+        (_tenon(table), *_mortises(table)),
         (),
         tuple(_figures(table)),
         (
             (
-                "Cut the mortise off STRIP-RAIL as its set-up tells; the tenon off STRIP-LEG later; change only the "
-                "tenon's settings until it fits."
+                "Cut the mortise off STRIP-RAIL, the base's off STRIP-BASE, as their set-ups tell; the tenon off "
+                "STRIP-LEG later; change only the tenon's settings until it fits."
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
@@ -129,11 +129,26 @@ def _at(rake: float, along: float, across: float) -> Point:
     return Point(along, across).turned(-rake)
 
 
-def _mortise(table: Table) -> Part:
-    top, tenon = table.profile.top, leg_joint(table.sizes)
-    reach, b = tenon.mortise_width / 2 + BESIDE, table.sizes.half_rail
-    features = (tenon.mortise("top", 0.0, ()),)
-    return _piece(table, "TEST-MORTISE", "test mortise", top.thickness, rectangle(-reach, -b, reach, b), features)
+def mortised(kind: PartKind) -> str:
+    """The test piece of the mortise in a part of a kind."""
+    return "TEST-MORTISE" if kind == "rail" else "TEST-MORTISE-BASE"
+
+
+def _mortises(table: Table) -> Iterator[Part]:
+    """One of the section of each part that a leg stands in."""
+    top, base, sizes = table.profile.top, table.profile.base, table.sizes
+    yield _mortise(table, "rail", translated("test mortise"), sizes.half_rail, top.thickness)
+    if any(part.kind in ("base-rail", "foot") and part.cuts("mortise") for part in table.parts):
+        yield _mortise(
+            table, "base-rail", translated("test mortise of the base"), base.rail_width / 2, base.thickness
+        )
+
+
+def _mortise(table: Table, kind: PartKind, name: str, half: float, thickness: float) -> Part:
+    tenon = leg_joint(table.sizes)
+    reach = tenon.mortise_width / 2 + BESIDE
+    outline, features = rectangle(-reach, -half, reach, half), (tenon.mortise("top", 0.0, ()),)
+    return _piece(table, mortised(kind), name, thickness, outline, features)
 
 
 def lap_length(lap: CrossLap) -> float:

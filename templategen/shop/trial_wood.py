@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from templategen.catalogue import translated
-from templategen.jigs.trial_piece import SPARE, lap_length, trial_tenon
+from templategen.jigs.trial_piece import SPARE, lap_length, mortised, trial_tenon
 from templategen.parts.part import Part, PartKind
 from templategen.shop.cut_list import SIZES, inch_columns
 from templategen.shop.listing import Cell, Listing
@@ -19,6 +19,9 @@ from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Shop
 from templategen.table.rails import lap_of
 from templategen.units import format_mm
+
+MORTISED: tuple[PartKind, ...] = ("rail", "base-rail")
+"""Kinds of parts whose mortise is tried on a piece of their own section."""
 
 ANY_WOOD = "any dry wood"
 
@@ -93,12 +96,13 @@ def _pieces(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[float
 
 def _of_joint(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[Part]:
     """The test pieces of the leg's joint that come off this strip."""
-    tenon, mortise = next(iter(trial_tenon(table))).parts
+    tenon, *mortises = next(iter(trial_tenon(table))).parts
     done = {one.operation for one in set_ups}
     if code == STRIPS["leg"] and "rebate" in done:
         yield tenon
-    if code == STRIPS["rail"] and "mortise" in done:
-        yield mortise
+    if "mortise" in done:
+        wanted = [mortised(kind) for kind in MORTISED if STRIPS[kind] == code]
+        yield from (one for one in mortises if one.code in wanted)
 
 
 def _packed(shop: Shop, pieces: Sequence[float]) -> list[float]:

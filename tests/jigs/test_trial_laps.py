@@ -112,3 +112,28 @@ def test_the_test_tenon_is_raked_as_a_leg(apart: float) -> None:
     ends = [one.intersection(box(one.bounds[2] - 80, -1e3, one.bounds[2] + 1, 1e3)) for one in (leg, test)]
     own, tried = (translate(one, -one.bounds[2], -one.bounds[1]) for one in ends)
     assert own.symmetric_difference(tried).area < 0.1
+
+
+def test_each_mortise_is_tried_on_a_piece_of_its_own_section() -> None:
+    """What is told where the test mortise begins names the piece that the set-up's strip gives: as wide and as thick
+    as the parts in hand, its mortise as far from the fence as theirs."""
+    table = shaped(3, 12)
+    pieces = {part.code: part for jig in trial_tenon(table) for part in jig.parts}
+    named = set()
+    for one in (one for one in set_ups(table) if one.operation == "mortise"):
+        (code,) = {found[0] for words in one.does if (found := re.search(r"TEST-MORTISE[-A-Z]*", str(words)))}
+        trial, (feature,) = pieces[code], pieces[code].features
+        named.add(code)
+        for part in map(table.part, one.codes):
+            assert (trial.size[1], trial.thickness) == (pytest.approx(part.size[1]), part.thickness), code
+        edge = feature.outline.bounds.bottom - trial.outline.bounds.bottom
+        assert edge == pytest.approx(one.value("edge")), code
+    assert named == {"TEST-MORTISE", "TEST-MORTISE-BASE"}
+
+
+def test_holes_are_sawn_from_both_faces_and_drains_led_out() -> None:
+    """No hole saw is as long as a base rail is thick, and a flat floor shuts a hole in a sole."""
+    ups = set_ups(shaped(3, 12))
+    told = {name: " ".join(str(words) for one in ups if one.operation == name for words in one.does)
+            for name in ("bore", "drain")}  # fmt: skip
+    assert "from both faces" in told["bore"] and "channel" in told["drain"]

@@ -13,7 +13,7 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.fences import BEARS, set_back
 from templategen.jigs.jig import jigs_that_go
-from templategen.jigs.trial_piece import BESIDE, lap_length
+from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
@@ -179,6 +179,11 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         )
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
+    if set_up.operation == "drain" and table.profile.base.glides == "none":
+        yield said(
+            "no glides: chisel a channel as wide as the hole in the sole, from it to where that ends nearest, so that"
+            " a flat floor doesn't shut it"
+        )
     if set_up.operation == "shoulder" and way.kind == "machine":
         yield _at_a_block(table, set_up)
         yield from (SLIVERS,) if any(table.part(code).cuts("groove") for code in set_up.codes) else ()
@@ -221,7 +226,8 @@ def _on_trials(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     units, machine = table.profile.units, way.kind == "machine"
     if set_up.operation == "mortise":
         beside = figured(length_by_rule(BESIDE, units))
-        yield said("on TEST-MORTISE the mortise begins {beside} from the end", beside=beside)
+        for code in dict.fromkeys(mortised(table.part(code).kind) for code in set_up.codes):
+            yield said("on {test} the mortise begins {beside} from the end", test=code, beside=beside)
     if set_up.operation != "lap":
         return
     says = (

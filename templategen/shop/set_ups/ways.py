@@ -23,6 +23,7 @@ class ShopWay:
 _FROM_THE_MORTISE = (
     "from the middle of the mortise's floor, a board clamped below, so that the underside doesn't break out"
 )
+_BOTH_FACES = "the pilot bit right through first; then saw from both faces, so that neither breaks out"
 _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
 
 _DRAWN_ROUND = "draw it on both faces with compasses, their point the radius in from end and edge; work to the line"
@@ -371,10 +372,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "chop to the knife lines, the ends first, the sides with the widest chisel that goes in")),
     ),
     "bore": (
-        ShopWay("machine", ("drill press",), "drill press"),
+        ShopWay("machine", ("drill press",), "drill press", (_BOTH_FACES,)),
         ShopWay("hand-held", ("drill",), "drill with a hole saw",
-                (("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
-                  " so that neither breaks out"),)),
+                ("a square stood beside it both ways", _BOTH_FACES)),
         ShopWay("by hand", ("brace",), "brace with an expanding bit",
                 ("until its point shows, then from the other face, so that no face breaks out",)),
     ),
