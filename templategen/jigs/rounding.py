@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.errors import Fault
 from templategen.geometry.edge import Line
@@ -17,6 +18,7 @@ from templategen.jigs.piece import distance, line, piece, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
+from templategen.units import length_by_rule
 
 RUN_IN = 20.0
 """Length of nose behind the rounding, so that the bit is on its path before it meets the wood, mm."""
@@ -164,7 +166,8 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         yield said(
             "{codes:all}: clamp each between blocks of waste of its own thickness that carry the router.", codes=short
         )
-    yield said("Saw the corners off to within {leave} of the round.", leave=shown(LEAVE, profile))
+    leave = figured(length_by_rule(LEAVE, profile.units))
+    yield said("Saw the corners off to within {leave} of the round.", leave=leave)
     yield fitted(profile)
     yield said("Go down by {deep} a pass at most.", deep=shown(profile.jigs.pass_depth, profile))
     over = max(part.thickness for part in parts) - profile.shop.bit_length

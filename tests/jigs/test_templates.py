@@ -28,6 +28,7 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table, build_table
 from tests.drawing.flat import flat
 from tests.jigs.written import tables, written
+from tests.table.made import table_of
 
 pytest.importorskip("pyogrio")
 
@@ -262,3 +263,9 @@ def test_templates_of_many_random_tables_cut_their_grooves_and_slots() -> None:
             ]
             apart = [cut.boundary.hausdorff_distance(wanted.boundary) for cut, wanted in tries if not cut.is_empty]
             assert min(apart) < NEAR, (number, part.code, feature.kind, feature.face)
+
+
+def test_what_a_saw_leaves_of_a_corner_is_told_as_a_rule_shows_it() -> None:
+    """Nobody saws to thousandths of an inch."""
+    (jig,) = rounding_templates(table_of(name="towpath-inch"))
+    assert any("to within 5/64 in of the round" in line for line in jig.use)
