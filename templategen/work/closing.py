@@ -248,11 +248,11 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
 
 
 ROUTED = (
-    "trim both ends along it with a router and a bearing bit, light passes, each from its left to its right as you "
-    "face it from outside, for the other way the bit climbs"
+    "trim both ends along it with a router and a pattern bit, its bearing at the shank on the batten, light passes, "
+    "each from its left to its right as you face it from outside, for the other way the bit climbs"
 )
 TRIMMED_TWICE = (
-    "as deep as the bit reaches; then from the other face, its bearing on what is trimmed, again from left to right"
+    "as deep as the bit reaches; then the batten off, the bearing on what is trimmed, the rest from the same face"
 )
 SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the inner corner out"
 BACKED = {
@@ -267,10 +267,31 @@ BACKED = {
 AGAIN = "slots that are there already lose what was trimmed: cut them {deep} deep again"
 
 
+HALVES = "trim the half rings"
+"""Its name in the plan of work."""
+
+AS_DEEP = (
+    "no more goes than makes both ends straight: from there to the inner edge in the half's middle {deep} must stay, "
+    "{off} less at most; by what it is less still, both halves alike, plane the shoulders of the rails off"
+)
+
+
+def batten_long(table: Table) -> float:
+    """How long the batten over both ends of a half ring is at least, mm."""
+    return 2 * table.sizes.outer_apothem + 200
+
+
+def half_deep(table: Table) -> float:
+    """From the line through a half ring's ends to its inner edge in the middle, mm: to a segment's middle where a
+    half has an odd number of them, else to a joint."""
+    sizes = table.sizes
+    return sizes.inner_apothem if sizes.segments // 2 % 2 else sizes.inner_corner
+
+
 def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     """Both ends of each half along one straight batten; slots that are there already lose what is trimmed."""
     units, shop = table.profile.units, table.profile.shop
-    long = figured(show_length(2 * table.sizes.outer_apothem + 200, units))
+    long = figured(show_length(batten_long(table), units))
     clear = figured(show_length(TRIMMED, units))
     fixed = (
         "screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
@@ -296,11 +317,16 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         ROUTED if routed else SHOT,
         *([TRIMMED_TWICE] if routed and twice else []),
         BACKED[routed, table.sizes.is_sawn],
+        said(
+            AS_DEEP,
+            deep=figured(length_words(half_deep(table), units)),
+            off=figured(length_words(tolerances.SHOULDER, units)),
+        ),
         "the same with the other half; neither batten nor half moves between its two ends",
         *([said(AGAIN, deep=slots)] if again else []),
     )
     return Operation(
-        "trim the half rings", "hand router along a batten" if routed else "jointer plane along a batten", "group",
+        HALVES, "hand router along a batten" if routed else "jointer plane along a batten", "group",
         said("{count} half rings", count=2 * tables), tells,
         "one straightedge touches both ends of a half all over; the halves laid together show no light",
         (ROUTER if routed else HAND_SAW, GLUED_RING), minutes=2 * table.profile.rates.set_up * tables, persons=2,

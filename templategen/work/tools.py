@@ -10,6 +10,7 @@ from templategen.checks.describe import said
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
+from templategen.shop.cautions import ROUTER
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -22,6 +23,7 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
+from templategen.work.closing import HALVES, batten_long
 from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
@@ -90,7 +92,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     """Cutters in the order of their first use, then hand tools, clamps, and what else the steps ask for."""
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
-        *_pins_bored(table, work),
+        *_pins_bored(table, work), *_halves(table, work),
         *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_fed(work.set_ups), *_swung(table, work),
         *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
@@ -175,6 +177,20 @@ def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
             reach=_by_rule(_up(deep, STEP[units]), units),
         )
         yield Tool(translated("bit"), 0, size, translated("slat pins"))
+
+
+def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """What half rings are trimmed by: a batten, and the bit that runs along it."""
+    told = next((one.operation for one in work.operations if one.operation.does == HALVES), None)
+    if told is None:
+        return
+    units, use = table.profile.units, translated(HALVES)
+    if ROUTER in told.cautions:
+        reach = min(table.profile.shop.bit_length, table.profile.top.thickness)
+        size = said("its bearing at the shank, cutting {reach} deep", reach=_by_rule(reach, units))
+        yield Tool(translated("pattern bit"), 0, size, use)
+    size = said("{long} or longer", long=_by_rule(_up(batten_long(table), LONG[units]), units, 0))
+    yield Tool(translated("straight batten"), 1, size, use)
 
 
 def _across(set_up: SetUp) -> float:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 from io import StringIO
+from math import cos, pi
 from typing import Any
 
 import pytest
@@ -22,6 +23,7 @@ from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.ways import ON_THE_CUTTER
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, plan_list, work_plan
+from templategen.work.tools import tools_of
 from tests.shipped_packets import packet_files
 from tests.table.made import table_of
 
@@ -113,6 +115,21 @@ def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
     assert all("both ends up" in one.does[0] and any("screw a block" in words for words in one.does) for one in late)
     ends = [one.operation.works_on for one in plan.operations if one.operation.does == "spline slot"]
     assert ends == [f"RIM-A: right end x {n * tables}, left end x {n * tables}" for n in (4, 2)]
+
+
+def test_half_rings_are_trimmed_by_what_is_on_the_list_and_no_further_than_the_rails_allow() -> None:
+    """The bit's bearing runs on a batten that lies over the wood; both are listed. What must stay is the way from the
+    line through the outermost mitres to the middle of a half's inner edge, off the placed segments."""
+    table, _, plan = planned("halves", 1, "towpath-hex")
+    rows = {row.item: row for row in tools_of(table, plan)}
+    assert "at the shank" in rows["pattern bit"].size and rows["straight batten"].count == 1
+    sizes = table.sizes
+    across = 2 * sizes.outer_apothem / cos(pi / sizes.segments)
+    assert float(rows["straight batten"].size.split()[0]) > across
+    (trimmed,) = [one.operation for one in plan.operations if one.operation.does == "trim the half rings"]
+    rim = next(part for part in table.parts if part.kind == "rim-segment")
+    inner = min((placed.at[0] ** 2 + placed.at[1] ** 2) ** 0.5 for placed in table.placed if placed.code == rim.code)
+    assert any(f"{inner + rim.blank.bounds.bottom:.0f} mm must stay, 0.2 mm less" in line for line in trimmed.tells)
 
 
 def test_the_last_segment_waits_for_its_opening() -> None:
