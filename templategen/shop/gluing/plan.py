@@ -20,7 +20,7 @@ from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
 
-SHORT_OF_SLOT = 5.0
+SHORT_OF_SLOT = {"mm": 5.0, "in": 4.7625}
 """How far glue keeps off a slot that a spline slides into later, mm: what a mitre presses out stays short of it."""
 
 SIZING = 0.5
@@ -198,7 +198,7 @@ def _advice(
                     "glue stops {short} short of a slot; before its caul goes on, its own spline slides in dry, "
                     "wrapped in film, a tape along its edges round its inner end to draw it by: nothing is cleared "
                     "out behind a caul",
-                    short=figured(length_words(SHORT_OF_SLOT, table.profile.units)),
+                    short=figured(length_words(SHORT_OF_SLOT[table.profile.units], table.profile.units)),
                 )
             )
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
