@@ -122,7 +122,7 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             "The machine's own fence off, the rail lies on the table itself, an edge along this one, an end at the "
             "stop, clamped on both sides of the cutter; clamps and screws at least {off} off it. The first pass cuts "
             "the fence's own room; it backs the wood.",
-            off=shown(OFF, table.profile),
+            off=shown(tidy(table.profile, OFF), table.profile),
         )
     yield (
         "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"

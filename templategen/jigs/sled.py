@@ -209,5 +209,5 @@ def _use(made: Sled) -> Iterator[str]:
         " below, no screw nearer to the cut than {screwed}, its end in the cut, its angle tried from the cut. Screw a"
         " hold-down clamp on it, its foot over the half of the piece that lies at the stop; that is clamped to it at"
         " the distance told, measured along the paper from the cut.",
-        screwed=shown(SCREWED, profile),
+        screwed=shown(tidy(profile, SCREWED), profile),
     )

@@ -37,7 +37,7 @@ WHOLE = 0.01
 LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0)
 """A piece is so many capital heights long; more where the words would lie on each other."""
 
-SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-BASE-")
+SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-BASE-", "TEST-MORTISE-BASE")
 """Pieces that the picture in use, their names or the rails' like pieces say all of begin so."""
 
 SLENDER = 8.0
