@@ -120,8 +120,8 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
     if laps:
         yield said(
             "The machine's own fence off, the rail lies on the table itself, an edge along this one, an end at the "
-            "stop, clamped on both sides of the cutter; clamps and screws at least {off} off it. The first pass cuts "
-            "the fence's own room; it backs the wood.",
+            "stop, clamped on both sides of the cutter, clear of all that it cuts; hands at least {off} off it. The "
+            "first pass cuts the fence's own room; it backs the wood.",
             off=shown(tidy(table.profile, OFF), table.profile),
         )
     yield (

@@ -187,10 +187,11 @@ def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
 
 
 def letters_of(words: Words) -> Polygon:
-    """The letters of level words, a little narrower than the room they are given."""
+    """The letters of words as they are turned, a little narrower than the room they are given."""
     long = text_width(words.text, words.height) * 0.97
     left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
-    return box(left, words.at.y, left + long, words.at.y + words.height)
+    level = box(left, words.at.y, left + long, words.at.y + words.height)
+    return rotate(level, words.turn, origin=tuple(words.at), use_radians=True)
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -108,8 +108,11 @@ def test_a_bit_stands_free_in_the_hole_that_it_starts_in(name: str) -> None:
     table = table_of(name=name)
     for one in filter(fed, set_ups(table)):
         for _ in filter(is_closed, one.cuts):
-            says = "chop the hole at the rear block out to {square} square about its middle"
-            read = (read_as(f"{says}: the bit stands free in it at every pass", told) for told in one.does)
+            says = "chop the hole that lies over the cutter, the piece at the rear block, out to {square} square"
+            read = (
+                read_as(f"{says} about its middle: the bit stands free in it at every pass", told)
+                for told in one.does
+            )
             (found,) = filter(None, read)
             square, unit = found["square"].rsplit(" ", 1)
             side = float(sum(map(Fraction, square.split("-")))) * (25.4 if unit == "in" else 1.0)

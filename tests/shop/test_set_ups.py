@@ -128,17 +128,20 @@ def test_quantities_of_set_ups_go_in_no_circle() -> None:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_each_setting_is_made_once(name: str) -> None:
-    """No two set-ups of one machine and operation are set alike, strips apart, nor two cuts of one set-up."""
+    """No two set-ups of one machine and operation are set alike, strips and work after a relief apart, nor two
+    cuts of one set-up."""
     found = set_ups(shipped(name))
+    reliefs = [number for number, one in enumerate(found) if one.operation == "relief"]
     settings = [
         (
+            any(number > relief for relief in reliefs),
             one.operation,
             one.machine,
             one.cutter,
             one.in_strip,
             *((s.name, round(s.figure.value, 6)) for s in one.settings),
         )
-        for one in found
+        for number, one in enumerate(found)
     ]
     assert len(settings) == len(set(settings))
     for one in found:

@@ -63,8 +63,8 @@ WORK = {
     "blade-too-wide": Sentence("radius of the top, for a blade of {blade:mm}", why="take a narrower blade"),
     "past-the-saw": Sentence(
         "reach of the top past the bandsaw's table",
-        do="carry the top[{pivot:?}, and the pivot's board which lies off the saw's table too,] on a board or "
-        "stand at table height while the rim is sawn round",
+        do="carry the top[{pivot:?}, and the pivot's board which lies off the saw's table too,] on boards or "
+        "stands, each as high as what lies on it, while the rim is sawn round",
     ),
     "short-pieces": Sentence(
         "shortest of {kinds:# kind} of short piece",

@@ -179,10 +179,10 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         )
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
-    if set_up.operation == "drain" and table.profile.base.glides == "none":
+    if set_up.operation == "drain" and _stands_on_drains(table):
         yield said(
-            "no glides: chisel a channel as wide as the hole in the sole, from it to where that ends nearest, so that"
-            " a flat floor doesn't shut it"
+            "no glides: once the sole is as the table stands on it chisel a shallow channel in it, as wide as the"
+            " hole, from it to where the sole ends nearest, so that a flat floor doesn't shut it"
         )
     if set_up.operation == "shoulder" and way.kind == "machine":
         yield _at_a_block(table, set_up)
@@ -204,6 +204,13 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
         thick=figured(length_by_rule(thick, units)),
         fences=figured(", ".join(length_by_rule(one, units) for one in fences)),
     )
+
+
+def _stands_on_drains(table: Table) -> bool:
+    """Whether all of a drain hole comes out under a foot, where a flat floor shuts it."""
+    base = table.profile.base
+    inner = base.length / 2 - base.foot_length
+    return base.glides == "none" and table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
 
 
 def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:

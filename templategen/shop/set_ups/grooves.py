@@ -100,5 +100,5 @@ def from_top(ledger: Ledger) -> str:
 
 def _from_underside(ledger: Ledger) -> str:
     """The quantity of the wood between the underside of rim and rails and their groove."""
-    return ledger.add("groove.from_underside", "wood between the underside and the groove", "mm", "lower",
-                      lower="joints.groove_bottom")  # fmt: skip
+    return ledger.add("groove.from_underside", "wood between the underside and the groove", "mm", "low",
+                      low="joints.groove_bottom")  # fmt: skip

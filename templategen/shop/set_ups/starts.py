@@ -44,8 +44,8 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
     for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
         yield said(
-            "chop the hole at the rear block out to {square} square about its middle: the bit stands free in it at"
-            " every pass",
+            "chop the hole that lies over the cutter, the piece at the rear block, out to {square} square about its"
+            " middle: the bit stands free in it at every pass",
             square=figured(length_by_rule(wide + 2 * CLEAR[units], units)),
         )
 
