@@ -12,6 +12,9 @@ from templategen.proof.difference import Difference
 from templategen.proof.files import Held
 from templategen.proof.read_record import Record
 
+HAIR = 1e-4
+"""Listed sizes of offcuts may be larger by so much: what lies so near to a whole step is told as that step, mm."""
+
 CUT_LIST, BUY_LIST, OFFCUTS = "lists/cut-list.csv", "lists/buy-list.csv", "lists/offcuts.toml"
 
 HALF_DIGIT = {1: 0.0501, 2: 0.0051}
@@ -158,7 +161,8 @@ def _offcuts(record: Record, text: str) -> Iterator[tuple[str, str]]:
             continue
         listed[own] = listed.get(own, 0.0) + sizes[0] * sizes[1]
         length, width, *_ = room[own]
-        if sizes[0] > length + 1e-6 or sizes[1] > width + 1e-6 or listed[own] > length * width + 1e-6:
+        most = length * width + HAIR * (length + width)
+        if sizes[0] > length + HAIR or sizes[1] > width + HAIR or listed[own] > most:
             yield (
                 name,
                 worded("measures {sizes}, the record says {n}", sizes=sizes, n=[round(length, 2), round(width, 2)]),
