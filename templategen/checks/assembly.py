@@ -44,4 +44,12 @@ def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
         kind = "open-time-of-ring" if plan.ring == "all together" else "open-time"
         yield Finding(kind, "caution", "shop.open_time", minutes(longest), (None, limit), fields)
     elif (slow := at_most_minutes(longest)) > limit:
-        yield noted("open-time-to-spare", "shop.open_time", slow, (None, limit), **fields, needed=ceil(slow))
+        yield noted(
+            "open-time-to-spare",
+            "shop.open_time",
+            slow,
+            (None, limit),
+            **fields,
+            needed=ceil(slow),
+            seconds=f"{SLOWEST_FACE:g}",
+        )

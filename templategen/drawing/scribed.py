@@ -1,14 +1,15 @@
 """A jig's piece as it is drawn: cut lines, work, what is scribed on it, and the distances it stands by."""
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import atan2, ceil, cos, floor, pi, sin
+from math import atan2, ceil, cos, pi, sin
 from typing import Literal
 
 from templategen.drawing.dimension import arrow, cross
 from templategen.drawing.drawing import ANCHORS, Mark, Shape, Stroke, Words, edges_of, marks_box, words_of
+from templategen.drawing.ink import Ink
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.lettering import text_width
@@ -48,9 +49,6 @@ WIDER = 1.12
 
 CLEAR = 0.3
 """Room round words as a share of the letters: less reads as one word, and pages paint paper round each."""
-
-SQUARE = 15.0
-"""Side of the squares by which ink is found, mm."""
 
 _GRID = ((i, j) for i in range(1, 12) for j in range(1, 12))
 SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2, cell))
@@ -132,34 +130,6 @@ def with_distances(
     alike = {manner.figure(figure.value): figure for figure in reversed(spans)}
     spans = [figure for text, figure in alike.items() if text not in told]
     return (*marks, *_distances(spans, marks, manner, letter, sizes))
-
-
-class Ink:
-    """Boxes that hold ink, found by the squares they lie in."""
-
-    def __init__(self, boxes: Iterable[Bounds] = ()) -> None:
-        self._squares: dict[tuple[int, int], list[Bounds]] = defaultdict(list)
-        self.take(boxes)
-
-    def take(self, boxes: Iterable[Bounds]) -> None:
-        """Adds boxes."""
-        for box in boxes:
-            for square in _squares(box):
-                self._squares[square].append(box)
-
-    def meets(self, boxes: Iterable[Bounds]) -> bool:
-        """Whether any of the boxes lies on ink."""
-        return any(
-            box.meets(other) for box in boxes for square in _squares(box) for other in self._squares.get(square, ())
-        )
-
-
-def _squares(box: Bounds) -> list[tuple[int, int]]:
-    left, right = floor(box.left / SQUARE), floor(box.right / SQUARE)
-    low, high = floor(box.bottom / SQUARE), floor(box.top / SQUARE)
-    if left == right and low == high:
-        return [(left, low)]
-    return [(column, row) for column in range(left, right + 1) for row in range(low, high + 1)]
 
 
 def _cut(part: Part) -> Iterator[Mark]:

@@ -9,6 +9,7 @@ from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
 from templategen.drawing.legible import legible
 from templategen.drawing.lettering import in_lines
+from templategen.drawing.machine_feed import groove
 from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE, NAMES, as_told, named
 from templategen.drawing.machine_plans import (
     bore,
@@ -21,7 +22,7 @@ from templategen.drawing.machine_plans import (
     shoulder,
     trench,
 )
-from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, rip, trim
+from templategen.drawing.machine_sections import arris, drip, plane, rebate, rip, trim
 from templategen.drawing.move import upended
 from templategen.geometry.placement import Placement
 from templategen.parts.part import Part

@@ -33,7 +33,7 @@ from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
-from templategen.shop.set_ups.ways import IN_THE_FENCE
+from templategen.shop.set_ups.remarks import IN_THE_FENCE
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 

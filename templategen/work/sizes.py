@@ -8,9 +8,9 @@ from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.cautions import Holder, holder_of
 from templategen.shop.rough import wider
+from templategen.shop.set_ups.remarks import CARRIED
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.shop.set_ups.set_up import Operation as Kind
-from templategen.shop.set_ups.ways import CARRIED
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.work.operation import Operation, Worked

@@ -16,8 +16,8 @@ from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.feed import is_closed
+from templategen.shop.set_ups.remarks import LEFT
 from templategen.shop.set_ups.set_up import SettingName, SetUp
-from templategen.shop.set_ups.ways import LEFT
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units

@@ -28,13 +28,13 @@ from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.cutters import OWN
+from templategen.shop.set_ups.remarks import ON_THE_CUTTER, TALLER
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.slats import BY_HAND, LEAST_FACET, POINTED
 from templategen.shop.set_ups.tolerances import DEEPER
-from templategen.shop.set_ups.ways import ON_THE_CUTTER, TALLER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import length_by_rule

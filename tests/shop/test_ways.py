@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 
 from templategen.shop.set_ups.choose import DRIVEN_BY, NOTHING, way_findings
+from templategen.shop.set_ups.remarks import CARRIED, IN_THE_MIDDLE
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import FACE_TO_FACE
-from templategen.shop.set_ups.ways import CARRIED, IN_THE_MIDDLE, WAYS
+from templategen.shop.set_ups.ways import WAYS
 from templategen.shop.set_ups.words import name_of
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text

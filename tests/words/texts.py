@@ -74,6 +74,9 @@ from templategen.shop.set_ups.cutters import STRIPS, WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
 from templategen.shop.set_ups.grooves import CUTTER_SIDE
+from templategen.shop.set_ups.remarks import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END
+from templategen.shop.set_ups.remarks import IN_THE_HAND as ON_A_ROUTER
+from templategen.shop.set_ups.remarks import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY, TOUCHED
 from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.run import BOUGHT as AS_THEY_COME
@@ -81,9 +84,7 @@ from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED, FACE_TO_FACE, FROM_THE_TOP
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END, WAYS
-from templategen.shop.set_ups.ways import IN_THE_HAND as ON_A_ROUTER
-from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
+from templategen.shop.set_ups.ways import WAYS
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE, WITH_A_GUIDE
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS

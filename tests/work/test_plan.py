@@ -18,9 +18,9 @@ import pytest
 from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.output.table_csv import csv_bytes
 from templategen.shop.pins import pins_of
+from templategen.shop.set_ups.remarks import ON_THE_CUTTER
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.ways import ON_THE_CUTTER
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, plan_list, work_plan
 from templategen.work.tools import tools_of

@@ -30,7 +30,7 @@ WORK = {
         "let the segments come on one at a time",
     ),
     "open-time-to-spare": Sentence(
-        'time for {joints:# glued joint} of "{step}", where each face takes 40 seconds',
+        'time for {joints:# glued joint} of "{step}", where each face takes {seconds} seconds',
         "min",
         do='two persons spread the glue of "{step}" at once, or take one that stays open {needed} minutes or longer, '
         "and write that as shop.open_time",

@@ -18,10 +18,7 @@ from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED, ended, is_closed
-from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
-from templategen.shop.set_ups.starts import BORERS, starts
-from templategen.shop.set_ups.tolerances import FACE_TO_FACE, FROM_THE_TOP
-from templategen.shop.set_ups.ways import (
+from templategen.shop.set_ups.remarks import (
     ABOUT,
     CARRIED,
     IN_THE_FENCE,
@@ -34,10 +31,11 @@ from templategen.shop.set_ups.ways import (
     SLIVERS,
     TALLER,
     TO_THE_END,
-    WAYS,
-    ShopWay,
-    Tool,
 )
+from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
+from templategen.shop.set_ups.starts import BORERS, starts
+from templategen.shop.set_ups.tolerances import FACE_TO_FACE, FROM_THE_TOP
+from templategen.shop.set_ups.ways import WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Machine, Units
@@ -135,7 +133,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
-    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way))
+    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way), *_in_a_sole(table, set_up))
     does += tuple(dict.fromkeys(_on_trials(table, set_up, way)))
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
@@ -179,11 +177,6 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         )
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
-    if set_up.operation == "drain" and _stands_on_drains(table):
-        yield said(
-            "no glides: once the sole is as the table stands on it chisel a shallow channel in it, as wide as the"
-            " hole, from it to where the sole ends nearest, so that a flat floor doesn't shut it"
-        )
     if set_up.operation == "shoulder" and way.kind == "machine":
         yield _at_a_block(table, set_up)
         yield from (SLIVERS,) if any(table.part(code).cuts("groove") for code in set_up.codes) else ()
@@ -206,11 +199,16 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
     )
 
 
-def _stands_on_drains(table: Table) -> bool:
-    """Whether all of a drain hole comes out under a foot, where a flat floor shuts it."""
+def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
+    """What leads water out of a drain hole all of which comes out under a foot, where a flat floor shuts it."""
     base = table.profile.base
     inner = base.length / 2 - base.foot_length
-    return base.glides == "none" and table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
+    under = table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
+    if set_up.operation == "drain" and base.glides == "none" and under:
+        yield said(
+            "no glides: once the sole is as the table stands on it chisel a shallow channel in it, as wide as the"
+            " hole, from it to where the sole ends nearest, so that a flat floor doesn't shut it"
+        )
 
 
 def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:

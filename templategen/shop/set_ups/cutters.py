@@ -8,8 +8,8 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.remarks import IN_THE_FENCE
 from templategen.shop.set_ups.set_up import Operation, Setting, SettingName
-from templategen.shop.set_ups.ways import IN_THE_FENCE
 from templategen.units import show_length
 
 SLACK = 1e-6

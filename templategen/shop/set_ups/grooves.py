@@ -7,8 +7,8 @@ from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.feed import ON_THE_PIECE, OVER_THE_CUTTER, rear_of
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.remarks import IN_THE_MIDDLE, TALLER
 from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting, SettingName
-from templategen.shop.set_ups.ways import IN_THE_MIDDLE, TALLER
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 

@@ -8,8 +8,8 @@ from templategen.parts.part import Part
 from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.remarks import SLED
 from templategen.shop.set_ups.set_up import Check, Job, Lay, Operation, Proof, Setting, Side
-from templategen.shop.set_ups.ways import SLED
 
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 

@@ -1,0 +1,111 @@
+"""What set-ups are told besides their figures: how a piece is held and led where that is special, what a cutter
+leaves, and how settings of a machine are called where there is none."""
+
+from collections.abc import Mapping
+
+from templategen.table.profile.choices import Units
+
+SLED = "further than the saw turns: on SLED, its fence on the line of this angle"
+"""For angles beyond a saw's own gauge."""
+
+SLIVERS = (
+    "the groove is cut already, so two slivers fall off at the cheek: a push stick takes them past the blade, never"
+    " fingers"
+)
+"""Where a tenon's narrow shoulder is sawn along a groove."""
+
+TO_THE_END = (
+    "the ends lean: with one face up the gauge, set by BEVEL, stands to that side of square on which the end lies"
+    " flat from edge to edge; with the other face up as far to the other side"
+)
+"""How a gauge stands that carries an end which isn't square."""
+
+LEFT = {
+    (False, True): "stopped: a round bit leaves a round end; square it with a chisel",
+    (False, False): "stopped: a round bit leaves a round end; take the mate's corners off until it goes home",
+    (True, True): (
+        "stopped: stop where the cut in the face that lies down comes to the line, never past it; chop out the ramp"
+        " that the disc leaves with a chisel"
+    ),
+    (True, False): (
+        "stopped: stop where the cut in the face that lies down comes to the line, never past it; take the mate's"
+        " corners off until it goes home over the ramp that the disc leaves"
+    ),
+}
+"""What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
+there are chisels."""
+
+OPEN_FIRST = (
+    "feed from right to left as drawn, on TALL-FENCE, the cut's open end first; at the block stop the machine, then"
+    " lift"
+)
+
+ON_THE_CUTTER = (
+    "feed from right to left as drawn, on TALL-FENCE, an open end first; at the front block stop the machine, then"
+    " lift. Where a rear block is told start over its squared hole, at every pass and level: the machine stands"
+    " still, the piece is set down by that block, the bit free in the hole: turn it by hand; held there by"
+    " featherboards and a hand on either end, start and feed"
+)
+"""How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
+
+IN_THE_FENCE = (
+    "the cutter runs in the fence or close to it: screw FENCE-FACE to it, lock it, and raise the running cutter into"
+    " that first, hands clear, so that it cuts its own room; the fence's distance is measured from the face"
+)
+"""How a cut is made whose far side is hardly further from the fence than the cutter is wide."""
+
+TALLER = "blocks taller than a mitred piece: its upper corner alone touches them"
+"""Where a piece whose ends lean out over its foot comes to blocks."""
+
+CARRIED = (
+    "stood on that end the piece topples over its inner corner: clamp it to a carriage that runs along the fence, a"
+    " block to the mitre's angle under the corner, and never let go of either"
+)
+"""Where nothing but a machine cuts a slot in an end that doesn't carry the piece."""
+
+ABOUT: Mapping[Units, Mapping[str, str]] = {
+    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
+    "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},
+}
+"""Lengths that need no measuring, as the maker says them."""
+
+IN_THE_MIDDLE = ": (measured thickness - width of the slot) / 2"
+"""What is told of the distance at the fence, where a slot that is cut off either face must lie in the middle of the
+wood as it is."""
+
+ON_THE_WOOD = (
+    (IN_THE_MIDDLE, ""),
+    (
+        "along the fence, from the stop at the outer edge's corner",
+        "along the edge, from its corner on the outer edge",
+    ),
+    ("along the fence, from a square stop at the far end's point", "along the edge, from the far end's point"),
+    ("from the stop at its outer corner", "from its outer corner"),
+    ("along the fence", "along the edge"),
+    ("as the saw's scale reads it", "on both faces"),
+    ("from the fence to the near face of the kerf", "from the top to the line"),
+    ("from the fence to the cutter's near side", "from the face gauged from to its near side"),
+    ("from the fence to the cutter's far side: the shoulder", "from the end to the shoulder"),
+    ("from the fence to the blade", "from the straight edge to the line"),
+    ("to the blade", "to the line"),
+    ("from the edge at the fence", "from the edge gauged from"),
+    ("thickness that the planer leaves", "thickness"),
+    ("depth of the trench: of the cutter over what the piece lies on", "depth of the trench"),
+    ("of the cutter over what the piece lies on", "how deep it goes"),
+    ("of the blade over what the piece lies on", "how deep it goes"),
+    ("from the pivot to the near face of the kerf", "from the top's middle to the line"),
+    ("radius of the bit", "radius of the round"),
+)
+"""How a machine's setting is described, and the same setting for a knife or a marking gauge."""
+
+IN_THE_HAND = (
+    ("from the fence to the cutter's near side", "from the guide to the bit's near side"),
+    ("the cutter's near side on the line nearest the fence", "the bit's near side on the line nearest the guide"),
+    ("away from the fence", "away from the guide"),
+    ("square to the fence", "square to the guide"),
+    ("the cutter raised by so much for each level, the last to the full height",
+     "the bit let down by so much for each level, the last to the full depth"),
+    ("the last at the full height", "the last at the full depth"),
+    *ON_THE_WOOD,
+)  # fmt: skip
+"""The same for a router in the hand with an edge guide."""
