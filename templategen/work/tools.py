@@ -18,6 +18,7 @@ from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.remarks import LEFT
 from templategen.shop.set_ups.set_up import SettingName, SetUp
+from templategen.shop.set_ups.starts import BELOW
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
@@ -125,7 +126,7 @@ def _starts(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         if any(map(is_closed, one.cuts)):
             alike.setdefault((one.value("width"), one.value("height")), []).append(one)
     for (wide, deep), group in alike.items():
-        across, reach = _by_rule(wide, units), _by_rule(_up(deep, STEP[units]), units)
+        across, reach = _by_rule(wide, units), _by_rule(_up(deep + BELOW[units], STEP[units]), units)
         use = said("holes to start in, {set_ups}", set_ups=_numbers(group))
         yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), use)
 

@@ -19,6 +19,10 @@ BORERS: tuple[Machine | HandTool, ...] = ("drill press", "drill", "brace")
 CLEAR: Mapping[Units, float] = {"mm": 0.5, "in": float(MM_PER_INCH) / 64}
 """How far a squared hole goes past the cut's lines all round, mm (shop practice)."""
 
+BELOW: Mapping[Units, float] = {"mm": 1.0, "in": float(MM_PER_INCH) / 32}
+"""How much deeper than the cut a hole is bored, so that the bit turns free at its last level, too, mm (shop
+practice)."""
+
 NEAR = 0.01
 """Distances within this are one, mm."""
 
@@ -30,7 +34,7 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
     for cut in closed:
         for code in cut.codes:
             wide = set_up.value("width", cut)
-            sizes = wide, set_up.value("height", cut), set_up.value("fence", cut) + wide / 2
+            sizes = wide, set_up.value("height", cut) + BELOW[units], set_up.value("fence", cut) + wide / 2
             one, other = _middles(set_up, cut, table.part(code), wide)
             across, deep, off, near, far = (figured(length_by_rule(size, units)) for size in (*sizes, one, other))
             told = (
