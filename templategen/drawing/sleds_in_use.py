@@ -45,8 +45,8 @@ from templategen.units import length_words
 SMALLER = 0.7
 """Capitals beside a rail that is longer than the fence behind it, as a share of the usual."""
 
-HELD = 0.7
-"""Where a hold-down clamp's foot stands on a piece, as a share of its length from the cut."""
+HELD = 0.6, 0.85
+"""Where the feet of hold-down clamps stand on a piece, as shares of its length from the cut."""
 
 
 def sled(_: Jig, table: Table) -> Iterator[Mark]:
@@ -71,11 +71,11 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     yield from wood((corner, far, far.plus(aside), Point(0.0, corner.y + part.size[1] / cos(angle))), part.code)
     past = far.plus(way, PAST / 2)
     yield from _stands((far, past, past.plus(aside, 0.5), far.plus(aside, 0.5)))
-    foot = corner.plus(way, part.size[0] * HELD)
-    arm = [foot.plus(way, at).plus(way.left, off) for at, off in
-           ((-letter / 2, own.wide), (letter / 2, own.wide), (letter / 2, -part.size[1] / 2),
-            (-letter / 2, -part.size[1] / 2))]  # fmt: skip
-    yield from _stands(arm)
+    feet = [corner.plus(way, part.size[0] * share) for share in HELD]
+    for foot in feet:
+        yield from _stands([foot.plus(way, at).plus(way.left, off) for at, off in
+                            ((-letter / 2, own.wide), (letter / 2, own.wide), (letter / 2, -part.size[1] / 2),
+                             (-letter / 2, -part.size[1] / 2))])  # fmt: skip
     yield Stroke(CUTTER, Line(Point(0.0, corner.y), Point(0.0, box.top - own.bridge)))
     across = sorted({0.0, *(end.x - box.left for end in ends), -box.left, box.width})
     up = sorted({0.0, corner.y, *(end.y for end in ends if end.y > corner.y + letter), box.height})
@@ -85,7 +85,7 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("bridge"), box.right + letter * 0.6, own.bridge / 2, letter, "start")
     yield words(named("base"), box.right + letter * 0.6, box.centre.y, letter, "start")
     yield words(named("stop"), past.x + letter, past.y + letter, letter, "start")
-    yield words(named("clamp"), *arm[0].plus(way.left, letter), letter, "end")
+    yield words(named("clamp"), *feet[0].plus(way.left, own.wide + letter), letter, "end")
     under = corner.plus(way, own.long(codes) / 2).plus(way.left, own.wide + letter)
     yield words(named("fence"), under.x, under.y, letter, "end")
 

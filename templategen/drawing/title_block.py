@@ -13,9 +13,10 @@ from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.angle_gauge import ANGLE
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part, PartKind
-from templategen.shop.set_ups.tolerances import ANGLE, ISO_MEDIUM, LEVEL, end_borne, fit_borne
+from templategen.shop.set_ups.tolerances import ISO_MEDIUM, LEVEL, end_borne, fit_borne
 from templategen.table.profile.choices import Machine, Units
 from templategen.table.profile.model import Joints
 

@@ -1,7 +1,8 @@
 """Gauges for the other angles: triangles for the slats' ends, and a board to set a sliding bevel by."""
 
 from collections.abc import Iterable, Iterator
-from math import atan2, cos, degrees, pi, sin, tan
+from dataclasses import dataclass
+from math import atan2, cos, degrees, pi, radians, sin, tan
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -13,7 +14,8 @@ from templategen.jigs.piece import line, piece
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
-from templategen.units import angle_words
+from templategen.table.profile.choices import Units
+from templategen.units import angle_words, show_length
 
 LEG = 180.0
 """Long leg of a slat's triangle, mm."""
@@ -26,6 +28,27 @@ ALIKE = 1e-4
 
 RAY = 130.0
 """Length of the lines on the bevel board, mm."""
+
+ANGLE = 0.1
+"""The accuracy of a good gauge, degrees."""
+
+REACH = {"mm": 300.0, "in": 12 * 25.4}
+"""How far out test pieces of an angle are measured, mm."""
+
+PAIR = {"mm": 400.0, "in": 16 * 25.4}
+"""How long each of the two is, mm."""
+
+STEEP = 30.0
+"""Up to this many degrees off square the fall of an edge shows an angle better than a distance across."""
+
+FALL = (
+    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; lay a straightedge along "
+    "one, on past the joint; {far} from the joint, along the other's edge, that stands off it by"
+)
+ACROSS = (
+    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; {far} from the joint "
+    "along each, the distance across is"
+)
 
 APART = 40.0
 """Sheet beside the lines on the bevel board, mm."""
@@ -152,6 +175,48 @@ def _how(table: Table, angle: float) -> str:
         return translated("180° / (2 rails)")
     steps = angle / table.sizes.mitre
     return f"{round(steps)} x 180° / N" if abs(steps - round(steps)) < 1e-6 else ""
+
+
+@dataclass(frozen=True, slots=True)
+class ShownTwice:
+    """How an angle of so many `degrees` off square is measured on two pieces cut alike: laid end to end they are
+    straight whatever it is, with one turned over they show it twice. Up to 30 degrees the second edge's fall from the
+    first's line tells it best, beyond that the distance across."""
+
+    degrees: float
+    units: Units
+
+    @property
+    def is_fall(self) -> bool:
+        """Whether the fall is measured."""
+        return self.degrees <= STEEP
+
+    @property
+    def far(self) -> float:
+        """How far from the joint, mm."""
+        return REACH[self.units]
+
+    @property
+    def long(self) -> str:
+        """The length of each piece, in words."""
+        return figured(show_length(PAIR[self.units], self.units))
+
+    @property
+    def measure(self) -> str:
+        """What to do, up to the size that is wanted."""
+        return said(FALL if self.is_fall else ACROSS, far=figured(show_length(round(self.far, 1), self.units)))
+
+    @property
+    def wanted(self) -> float:
+        """That size, mm."""
+        angle = radians(self.degrees)
+        return self.far * (sin(2 * angle) if self.is_fall else 2 * cos(angle))
+
+    @property
+    def off(self) -> float:
+        """How far off that a good gauge's angle brings it, mm."""
+        angle = radians(self.degrees)
+        return 2 * self.far * (cos(2 * angle) if self.is_fall else sin(angle)) * radians(ANGLE)
 
 
 def bevel_gauge(table: Table) -> Iterator[Jig]:

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil, cos, degrees, pi, sin
+from math import ceil, cos, degrees, pi, sin, sqrt
 
 from templategen.catalogue import figured
 from templategen.checks.describe import said
+from templategen.checks.wording import format_size
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, polar
-from templategen.jigs.angle_gauge import angles_of, by_angle
+from templategen.jigs.angle_gauge import ShownTwice, angles_of, by_angle
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, line, piece, shown, tidy
 from templategen.parts.part import Part
@@ -27,8 +28,14 @@ WIDE = 50.0
 ASIDE = 70.0
 """Base on the offcut's side of the blade, mm."""
 
-ROOM = 60.0
-"""Base between the back bridge and where fences begin, which a square one lies in, mm."""
+BLADE = {"mm": 315.0, "in": 12 * 25.4}
+"""The largest blade that the base is long enough for, mm."""
+
+TOOTH = 3.0
+"""How far it stands over the piece, mm."""
+
+BARE = 25.0
+"""Base before the back bridge that neither the blade nor a square fence reaches, mm."""
 
 MARGIN = 25.0
 """Base beyond a fence's far end, mm."""
@@ -41,6 +48,17 @@ BEHIND = 36.0
 
 SCREWED = 60.0
 """From the cut to the nearest screw, along a fence, mm."""
+
+PULL, SAFE = 150.0, 2.0
+"""What the teeth pull a piece with, N: at 50 m/s a motor of 3 kW gives 60 N, two and a half times as much before it
+stalls; and how many times that must be held (assumed)."""
+
+PRESSES, GRIP = 500.0, 0.5
+"""What a hold-down clamp presses with, N, of which coarse paper under the piece bears that share along it (assumed;
+the sled's proof pulls at a piece)."""
+
+CLAMPS = ceil(PULL * SAFE / (PRESSES * GRIP))
+"""How many hold a piece."""
 
 RUNNER = 30.0
 """Width that the runner is sawn to before it is planed to the slot, mm."""
@@ -67,7 +85,20 @@ class Sled:
     @property
     def corner(self) -> Point:
         """Where the fences meet the cut."""
-        return Point(0.0, self._tidy(self.bridge + ROOM))
+        return Point(0.0, self._tidy(self.bridge + max(self.wide, self.run_out) + BARE))
+
+    @property
+    def thick(self) -> float:
+        """The thickest piece."""
+        return max(part.thickness for part in self.parts)
+
+    @property
+    def run_out(self) -> float:
+        """How far past a fence's line the largest blade has cut into the base's underside as it comes through the
+        thickest piece there."""
+        radius, over = BLADE[self.table.profile.units] / 2, self.bridge + self.thick
+        axle = over + TOOTH - radius
+        return sqrt(radius**2 - axle**2) - sqrt(radius**2 - (over - axle) ** 2)
 
     @property
     def wide(self) -> float:
@@ -136,13 +167,13 @@ def sled(table: Table) -> Iterator[Jig]:
         tuple(_figures(made)),
         tuple(_use(made)),
         (
-            "Cut two scraps at a fence, turn one over, lay the cut ends together, edges in line: no light.",
+            *_proof(made),
             "Pushed by hand, the saw unplugged: no play in the slot, and it doesn't stick.",
         ),
         (
             (
-                "Hands on the bridges, never beside the blade; the piece under the hold-down clamp: the teeth pull it"
-                " along the fence, off the stop, and paper and clamp alone hold it."
+                "Hands on the bridges, never beside the blade; the piece under both hold-down clamps: the teeth pull"
+                " it along the fence, off the stop, and paper and clamps alone hold it."
             ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),
@@ -150,8 +181,7 @@ def sled(table: Table) -> Iterator[Jig]:
 
 
 def _pieces(made: Sled) -> Iterator[Part]:
-    profile, base = made.table.profile, made.base
-    thick = max(part.thickness for part in made.parts)
+    profile, base, thick = made.table.profile, made.base, made.thick
     high, layers = tidy(profile, thick + OVER), max(2, ceil(thick / profile.jigs.thickness))
     yield piece(profile, "SLED-BASE", "sled's base", base)
     yield piece(profile, "SLED-RUNNER", "runner, sawn to be planed to your saw's slot",
@@ -187,7 +217,7 @@ def _figures(made: Sled) -> Iterator[Critical]:
 
 
 def _use(made: Sled) -> Iterator[str]:
-    profile, thick = made.table.profile, max(part.thickness for part in made.parts)
+    profile = made.table.profile
     yield said(
         "Measure the slot of the saw's table: the runner is planed to its width, a hair thinner than it is deep, of"
         " hard wood where the sheet is too thick. Lay it in, glue on it, the base over it, its right edge along the"
@@ -200,14 +230,37 @@ def _use(made: Sled) -> Iterator[str]:
         " lies flat."
     )
     yield said(
-        "Raise the blade a tooth over {high}, base and piece; push the sled on to it, through the front bridge's foot"
-        " until the cut in the base reaches the fence's line, never through the back bridge; stop the saw there.",
-        high=shown(profile.jigs.thickness + thick, profile),
+        "Raise the blade, {blade} at most, a tooth over {high}, base and piece; push the sled on to it, through the"
+        " front bridge's foot until the cut in the base reaches the fence's line, never through the back bridge; stop"
+        " the saw there.",
+        blade=shown(BLADE[profile.units], profile),
+        high=shown(profile.jigs.thickness + made.thick, profile),
     )
     yield said(
         "Glue coarse abrasive paper on the fence's face and on the base before it; screw the fence to its line from"
-        " below, no screw nearer to the cut than {screwed}, its end in the cut, its angle tried from the cut. Screw a"
-        " hold-down clamp on it, its foot over the half of the piece that lies at the stop; that is clamped to it at"
-        " the distance told, measured along the paper from the cut.",
+        " below, no screw nearer to the cut than {screwed}, its end in the cut, its angle tried from the cut. Screw"
+        " two hold-down clamps on it, their feet over the half of the piece that lies at the stop; that is clamped to"
+        " it at the distance told, measured along the paper from the cut.",
         screwed=shown(tidy(profile, SCREWED), profile),
+    )
+
+
+def _proof(made: Sled) -> Iterator[str]:
+    """An angle shown twice at each fence, and what holds a piece pulled at."""
+    profile = made.table.profile
+    for number, (angle, _) in enumerate(made.angles, 1):
+        twice = ShownTwice(degrees(angle), profile.units)
+        yield said(
+            "Two scraps of {long}, cut at fence {number}; {measure} {wanted} (±{off}).",
+            long=twice.long,
+            number=number,
+            measure=twice.measure,
+            wanted=shown(twice.wanted, profile),
+            off=shown(twice.off, profile),
+        )  # fmt: skip
+    pull = figured(format_size(PULL * SAFE, "N", profile.units))
+    yield said(
+        "A piece clamped, the saw unplugged, stays at the stop while a luggage scale on a clamp at its cut end pulls"
+        " it along the fence with {pull}.",
+        pull=pull,
     )

@@ -6,7 +6,7 @@ Their substance is that of public guidance for circular saws, bandsaws, routers 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from typing import Literal
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import figured, read_as, translated
 from templategen.parts.kinds import KINDS
 from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
@@ -122,6 +122,9 @@ SHORT_PIECES: Mapping[str, str] = {
 is for machines that have one anyway, or for pieces that are off their strip, `vice` for sawing by hand, or with a saw
 in the hand."""
 
+HELD_DOWN = ("sled", "mitre saw", "clamped")
+"""Of these such as ask for a hold-down clamp."""
+
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
     "rip": (RIPPING,),
@@ -220,6 +223,12 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         return
     if set_up.operation in IN_THE_RING:
         yield GLUED_RING
+
+
+def is_held_down(set_up: SetUp) -> bool:
+    """Whether its cautions ask for a hold-down clamp."""
+    told = [translated(SHORT_PIECES[kind]) for kind in HELD_DOWN]
+    return any(read_as(one, caution) is not None for one in told for caution in set_up.cautions)
 
 
 def in_short(set_up: SetUp) -> str:

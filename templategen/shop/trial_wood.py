@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from math import ceil
 
 from templategen.catalogue import translated
+from templategen.jigs.angle_gauge import PAIR
 from templategen.jigs.trial_piece import SPARE, lap_length, mortised, trial_tenon
 from templategen.parts.part import Part, PartKind
 from templategen.shop.cut_list import SIZES, inch_columns
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.rough import LONGEST_STRIP, wider
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.tolerances import SCRAP_RING, STRIPS, pair_length
+from templategen.shop.set_ups.tolerances import SCRAP_RING, STRIPS
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Units
@@ -85,7 +86,7 @@ def _pieces(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[float
     """The pieces that are cut off a strip: two for every two angles, of laps one for each rail, of the leg's joint
     one and one to spare; the last serves all other set-ups."""
     angles = sum(one.proof.test_piece != code for one in set_ups if one.operation == "mitre")
-    yield from [pair_length(table.profile.units)] * (2 * ceil(angles / ENDS))
+    yield from [PAIR[table.profile.units]] * (2 * ceil(angles / ENDS))
     if any(one.operation == "lap" for one in set_ups):
         lap = base_lap(table.sizes) if code == STRIPS["base-rail"] else lap_of(table.sizes)
         yield from [lap_length(lap)] * table.sizes.rails

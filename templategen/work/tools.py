@@ -7,10 +7,12 @@ from typing import get_args
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
+from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
-from templategen.shop.cautions import ROUTER
+from templategen.jigs.sled import CLAMPS, PRESSES
+from templategen.shop.cautions import ROUTER, is_held_down
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -94,7 +96,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(work.set_ups), *_on_sled(work.set_ups), *_fed(work.set_ups), *_swung(table, work),
+        *_in_hand(work.set_ups), *_held_down(table, work.set_ups), *_fed(work.set_ups), *_swung(table, work),
         *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
 
@@ -214,10 +216,12 @@ def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
             yield Tool(translated(tool), 0, "", _numbers(using))
 
 
-def _on_sled(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
-    """What holds a piece down on the saw's sled."""
-    if using := [one for one in set_ups if "SLED" in one.jigs]:
-        yield Tool(translated("hold-down clamp"), 1, "", _numbers(using))
+def _held_down(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """What holds a piece down on the saw's sled, or a short one at the saw's fence."""
+    if using := [one for one in set_ups if "SLED" in one.jigs or is_held_down(one)]:
+        most = CLAMPS if any("SLED" in one.jigs for one in using) else 1
+        size = said("pressing with {force} or more", force=figured(format_size(PRESSES, "N", table.profile.units)))
+        yield Tool(translated("hold-down clamp"), most, size, _numbers(using))
 
 
 def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:

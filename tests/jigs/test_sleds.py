@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import cache
-from math import cos, degrees, radians, sin, tan
+from math import cos, degrees, pi, radians, sin, sqrt, tan
 
 import pytest
 from shapely import LineString, Polygon
@@ -18,13 +18,14 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, polar
 from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
 from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
+from templategen.jigs.piece import shown
 from templategen.jigs.push_block import end_sled, push_blocks
-from templategen.jigs.sled import sled, sled_of
+from templategen.jigs.sled import GRIP, PRESSES, PULL, sled, sled_of
 from templategen.packet.page.jigs import _row_name
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import end_edge, ends_of
@@ -122,13 +123,59 @@ def test_the_saws_sled_takes_the_piece_and_its_stop() -> None:
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
 def test_the_first_cut_in_the_sled_ends_before_the_hands(name: str) -> None:
     """It is fed up the sheet, so the far bridge meets the blade first, the guard is at the maker's side, and every
-    fence's line lies before the bridge that is never cut; what holds the piece there is listed."""
-    table, plan = planned(name)
+    fence's line lies before the bridge that is never cut."""
+    table, _ = planned(name)
     (jig,), own = sled(table), sled_of(table)
     assert own.bridge < own.corner.y < own.base.bounds.top - own.bridge
     told = next(step for step in jig.use if step.startswith("Raise the blade"))
     assert told.index("front bridge's foot") < told.index("fence's line") < told.index("never through the back")
-    assert [one.count for one in tools_of(table, plan) if one.item == "hold-down clamp"] == [1]
+    for size in (200.0, 250.0, 315.0 if name != "towpath-inch" else 304.8):
+        # The blade is as high as told; as it leaves the piece's upper face at the line, its front is so far ahead in
+        # the base's underside.
+        radius, over = size / 2, own.bridge + max(part.thickness for part in own.parts)
+        front = [sqrt(radius**2 - (radius - over - 3.0 + high) ** 2) for high in (0.0, over)]
+        assert own.corner.y - (front[0] - front[1]) > own.bridge + 20, size
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
+def test_what_holds_a_piece_down_is_listed_for_all_that_ask_for_it(name: str) -> None:
+    """Cards, their jigs' sheets and cautions name hold-down clamps; two on the sled hold twice a saw's pull."""
+    table, plan = planned(name)
+    jigs = {jig.code: (*jig.use, *jig.cautions) for jig in plan.jigs.jigs}
+    told = {one.number: " ".join((*one.cautions, *(says for code in one.jigs for says in jigs[code])))
+            for one in plan.set_ups}  # fmt: skip
+    asking = [number for number, says in told.items() if "hold-down" in says]
+    (row,) = [one for one in tools_of(table, plan) if one.item == "hold-down clamp"]
+    assert _numbers(row.use) == asking and row.count == (2 if "SLED" in jigs else 1)
+    assert "two hold-down clamps" in " ".join(jigs.get("SLED", ("two hold-down clamps",)))
+    assert row.count * PRESSES * GRIP >= 2 * PULL or "SLED" not in jigs
+
+
+def _numbers(use: str) -> list[int]:
+    """The set-ups that a row of the tool list names."""
+    found: list[int] = []
+    for first, last in re.findall(r"(\d+)(?: to (\d+))?", use):
+        found += range(int(first), int(last or first) + 1)
+    return found
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
+def test_the_sleds_proof_is_that_of_its_cards(name: str) -> None:
+    """Two ends at 60 degrees, one turned over, never lie in line: what is measured is told, as on the card, and is
+    what two such strips show when they are laid so."""
+    table, plan = planned(name)
+    (jig,), own = sled(table), sled_of(table)
+    cards = [one for one in plan.set_ups if "SLED" in one.jigs]
+    assert cards and not any("in line" in told for told in jig.proof)
+    for one in cards:
+        (check,) = [check for check in one.proof.checks if check.wanted]
+        (told,) = [told for told in jig.proof if check.measure in told]
+        number = 1 + [round(degrees(angle), 3) for angle, _ in own.angles].index(round(one.value("angle"), 3))
+        wanted, off = (shown(figure.figure.value, table.profile) for figure in (check.wanted, check.tolerance))
+        assert f"fence {number};" in told and told.endswith(f"{wanted} (±{off}).")
+        edges = [polar(300.0, turn * (pi / 2 - radians(one.value("angle")))) for turn in (1, -1)]
+        far = 304.8 / 300.0 if table.profile.units == "in" else 1.0
+        assert edges[0].distance(edges[1]) * far == pytest.approx(check.wanted.figure.value, abs=0.01)
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])

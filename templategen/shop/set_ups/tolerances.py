@@ -3,13 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from templategen.catalogue import figured, worded
+from templategen.catalogue import worded
 from templategen.checks.describe import said
+from templategen.jigs.angle_gauge import ANGLE, ShownTwice
 from templategen.parts.part import Part, PartKind
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
-from templategen.table.profile.choices import Units
-from templategen.units import MM_PER_INCH, show_length
 
 ISO_MEDIUM = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2), (4000.0, 2.0))
 """Sizes up to so many mm, and how far they may be off either way, mm."""
@@ -34,26 +33,8 @@ SHOULDER = 0.2
 CENTRED = 0.2
 """How far off its place a hole may be that the top turns on, mm: as far is the rim off that is sawn about it."""
 
-ANGLE = 0.1
-"""The accuracy of a good gauge, degrees."""
-
-REACH = 300.0
-"""How far out test pieces of an angle are measured, mm."""
-
 DRAWN = 0.3
 """How far a peg's draw may be off, mm."""
-
-STEEP = 30.0
-"""Up to this many degrees off square the fall of an edge shows an angle better than a distance across."""
-
-FALL = (
-    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; lay a straightedge along "
-    "one, on past the joint; {far} from the joint, along the other's edge, that stands off it by"
-)
-ACROSS = (
-    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; {far} from the joint "
-    "along each, the distance across is"
-)
 
 FACE_TO_FACE = (
     "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the"
@@ -193,16 +174,15 @@ def turned(ledger: Ledger, angle: str, strip: str, *others: Check) -> Proof:
     """For ends at the quantity `angle` off square that meet a shoulder or a groove, tried on two pieces of a `strip`;
     `others` is measured besides.
 
-    Two pieces cut alike and laid end to end are straight whatever the angle; with one turned over they show it twice.
-    Up to 30 degrees the second edge's fall from the first's line tells it best, beyond that the distance across.
+    They show it as `ShownTwice` tells.
     """
     says = "tolerance of an angle that nothing closes on"
-    far = 12 * float(MM_PER_INCH) if ledger.profile.units == "in" else REACH
-    shown = show_length(round(far, 1), ledger.profile.units)
+    twice = ShownTwice(ledger.value(angle), ledger.profile.units)
     off = ledger.given("tolerance.angle", says, ANGLE, "deg", "good gauges hold it")
-    reach = ledger.given("trial.reach", "how far out the test pieces are measured", far, "mm", "as long as scrap is")
+    source = "as long as scrap is"
+    reach = ledger.given("trial.reach", "how far out the test pieces are measured", twice.far, "mm", source)
     name = angle.removeprefix("set_up.")
-    fall = ledger.value(angle) <= STEEP
+    fall = twice.is_fall
     wanted, borne = ("r * sin(2 * a)", "2 * r * cos(2 * a)") if fall else ("2 * r * cos(a)", "2 * r * sin(a)")
     says = (
         "fall of one test piece's edge from the line of the other's" if fall else "distance across both test pieces"
@@ -212,21 +192,14 @@ def turned(ledger: Ledger, angle: str, strip: str, *others: Check) -> Proof:
         f"{name}.trial_tolerance", "what the angle's tolerance makes of it", "mm", f"{borne} * off * pi / 180",
         r=reach, a=angle, off=off,
     )  # fmt: skip
-    measure = said(FALL if fall else ACROSS, far=figured(shown))
-    check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    long = figured(show_length(pair_length(ledger.profile.units), ledger.profile.units))
-    pair = said("two pieces of {strip}, each {long} long, cut one after the other", strip=strip, long=long)
+    check = Check(twice.measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
+    pair = said("two pieces of {strip}, each {long} long, cut one after the other", strip=strip, long=twice.long)
     return Proof(pair, (check, *others))
 
 
 def strip_of(part: Part) -> str:
     """The code of the test strip that a part's set-ups are tried on."""
     return STRIPS[part.kind]
-
-
-def pair_length(units: Units) -> float:
-    """How long each of two test pieces of an angle is, mm."""
-    return 16 * float(MM_PER_INCH) if units == "in" else 400.0
 
 
 def _level(ledger: Ledger) -> str:
