@@ -1,7 +1,7 @@
 """Wooden fences: long on a mitre gauge, tall for pieces on edge or on end, a face for a cutter to run in."""
 
 from collections.abc import Iterator
-from math import ceil, degrees
+from math import ceil, cos, degrees, pi, tan
 
 from templategen.catalogue import figured
 from templategen.checks.describe import said
@@ -9,7 +9,7 @@ from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.angle_gauge import angles_of
-from templategen.jigs.end_hold import on_gauge
+from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
 from templategen.parts.part import Part
@@ -24,6 +24,9 @@ BEYOND = 200.0
 
 OFF = 100.0
 """From the cutter to the nearest clamp or screw, mm."""
+
+APART = 10.0
+"""Fence that stays between two rooms of the cutter, mm."""
 
 OVER = 40.0
 """Wood over the highest cut, mm."""
@@ -94,6 +97,13 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     )  # fmt: skip
 
 
+def shift_of(table: Table) -> float:
+    """How far the long fence is shifted, so that its last room, aslant through both its layers, is off the cutter."""
+    profile, lean = table.profile, pi / 2 - pi / table.sizes.rails
+    cutter = max(profile.shop.groove_cutter, profile.shop.router_bit)
+    return tidy(profile, cutter / cos(lean) + 2 * profile.jigs.thickness * tan(lean) + APART)
+
+
 def stop_layers(table: Table) -> int:
     """Thicknesses of the sheet that the stop on the lap sled's fence is glued up of: it stands further off the fence
     than any rail's end is set back, by what it bears on and by the thickness of a block on edge level with it."""
@@ -120,13 +130,16 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
     if laps:
         yield said(
             "The machine's own fence off, the rail lies on the table itself, an edge along this one, an end at the "
-            "stop, clamped on both sides of the cutter, clear of all that it cuts; hands at least {off} off it. The "
-            "first pass cuts the fence's own room; it backs the wood.",
+            "stop, clamped on both sides of the cutter, the clamps at least {clear} clear of all that it cuts, hands "
+            "{off}. The first pass cuts the fence's own room; it backs the wood.",
+            clear=shown(tidy(table.profile, CLEAR), table.profile),
             off=shown(tidy(table.profile, OFF), table.profile),
         )
-    yield (
-        "A lower cut after a higher one wants a fresh edge there: roll the fence over, its other edge down, the long"
-        " end where it was."
+    yield said(
+        "A lower cut after a higher one, and one at another angle, wants fresh wood there: roll the fence over, its"
+        " other edge down, the long end where it was; once both edges are cut screw it on {shift} further towards the"
+        " stop.",
+        shift=shown(shift_of(table), table.profile),
     )
     if laps and table.sizes.rails > 2:
         yield (

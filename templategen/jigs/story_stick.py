@@ -121,6 +121,16 @@ def _lap_sides(part: Part) -> dict[tuple[float, float], dict[str, float]]:
     return dict(sorted(found.items()))
 
 
+def trench_letters(part: Part, face: str, depth: float) -> tuple[tuple[str, ...], ...]:
+    """The letters of both sides of each trench of that depth, mm, in that face; none where they stand square."""
+    found: dict[float, tuple[str, ...]] = {}
+    for letter, ((lower, upper), faces) in zip(LETTERS, _lap_sides(part).items(), strict=False):
+        if abs(lower - upper) >= SAME and abs(faces.get(face, 0.0) - depth) < SAME:
+            lean = round(upper - lower, 3)
+            found[lean] = (*found.get(lean, ()), letter)
+    return tuple(found.values())
+
+
 def _in_faces(part: Part, profile: Profile) -> str:
     """Which lettered trench sides are in which face of a rail, and how deep: `RAIL-MID: s, u in the top, 12.67 mm
     deep, t, v in the underside, 12.67 mm deep`."""

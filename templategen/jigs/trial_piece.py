@@ -14,6 +14,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap, leg_axis
+from templategen.table.profile.choices import Machine
 from templategen.table.rails import lap_of, leg_joint
 
 BODY = 120.0
@@ -21,6 +22,9 @@ BODY = 120.0
 
 BESIDE = 60.0
 """Rail past a test mortise or lap, mm."""
+
+TRENCHING: tuple[Machine, ...] = ("groove cutter", "router table")
+"""What trenches over a table, with the piece on a sled."""
 
 SPARE = 1
 """How many more of each piece its strip is long enough for, should the first be wrong."""
@@ -41,6 +45,16 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
             (
                 "Cut the mortise off STRIP-RAIL, the base's off STRIP-BASE, as their set-ups tell; the tenon off "
                 "STRIP-LEG later; change only the tenon's settings until it fits."
+            ),
+            *(
+                (
+                    (
+                        "The tenon at a raked end: of one of the two pieces that the legs' ends were tried on. Mark"
+                        " its upper edge, so that the end leans as drawn."
+                    ),
+                )
+                if leg_axis(table.sizes).rake
+                else ()
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
@@ -71,7 +85,7 @@ def trial_laps(table: Table) -> Iterator[Jig]:
 
 
 def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap) -> Jig:
-    profile = table.profile
+    profile, strip = table.profile, "STRIP-RAIL" if kind == "rail" else "STRIP-BASE"
     return Jig(
         code,
         name,
@@ -80,9 +94,10 @@ def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap
         (),
         (),
         (
-            (
-                "Cut the pieces off STRIP-RAIL, those of the base off STRIP-BASE; at each set-up of the laps trench"
-                " its pieces first, by the stops told for them there, then the rails."
+            said(
+                "Saw the pieces off {strip}; at each set-up of the laps trench its own first, by the stops told for"
+                " them there, then the rails.",
+                strip=strip,
             ),
             said(
                 "At the last of them, before a rail: stack the pieces, faces flush above and below, each in its "
@@ -94,7 +109,20 @@ def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap
             said("Flush within {near} on both faces: proud means a trench too shallow.", near=shown(0.1, profile)),
             "The angle between two rails, measured both ways round, is the same.",
         ),
-        ("Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",),
+        (
+            *(
+                (
+                    said(
+                        "On LAP-SLED no pass cuts the last {beside} at either end: a clamp to the fence on each, both"
+                        " at every pass, never a hand.",
+                        beside=shown(BESIDE, profile),
+                    ),
+                )
+                if has_any(table, TRENCHING)
+                else ()
+            ),
+            "Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",
+        ),
     )
 
 

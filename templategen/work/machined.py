@@ -25,7 +25,7 @@ STOPPED: tuple[SettingName, ...] = ("start", "end", *OVER_THE_CUTTER)
 """What tells where a groove stops in the wood."""
 
 PACE: Mapping[Kind, tuple[str, float]] = {
-    "mitre": ("mitre", 1), "lap": ("lap", 1), "relief": ("lap", 2), "mortise": ("mortise", 1), "bore": ("mortise", 1),
+    "mitre": ("mitre", 1), "lap": ("lap", 1), "relief": ("lap", 1), "mortise": ("mortise", 1), "bore": ("mortise", 1),
     "rebate": ("tenon", 1 / 4), "shoulder": ("tenon", 1 / 4), "nib": ("tenon", 1 / 4), "pin slot": ("cut", 2),
 }  # fmt: skip
 """The rate at which an operation's cuts are made, and how much of it each takes, where that isn't one `cut`."""

@@ -599,3 +599,45 @@ def test_a_push_block_bears_on_the_whole_of_a_leaning_end() -> None:
     table, plan = planned("towpath-hex")
     (jig,) = [one for one in plan.jigs.jigs if one.code == "TALL-FENCE"]
     assert any(f"{180 / table.sizes.segments:g}° off square" in told for told in jig.cautions)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
+    """Edge by edge as its sheet tells, over all laps and reliefs in their order: rolled over, then shifted by more
+    than the cutter's room is wide, the fence still backs the piece past the cutter."""
+    table, plan = planned(name)
+    on_it = [one for one in plan.set_ups if one.operation in ("lap", "relief") and "LAP-SLED" in one.jigs]
+    if not on_it:
+        return
+    (jig,) = lap_sled(table)
+    (shift,) = {float(found[1]) for one in jig.use if (found := re.search(r"screw it on ([\d.]+) mm further", one))}
+    thick, layers = table.profile.jigs.thickness, jig.parts[0].count
+    rooms: dict[tuple[bool, int], list[tuple[float, float]]] = {}
+    shifts = 0
+    for one in on_it:
+        angle, height = one.value("angle"), one.value("height")
+        lean = radians(angle)
+        assert shift > one.value("cutter") / cos(lean) + thick * layers * tan(lean)
+        for swung in sorted({lay.swung for cut in one.cuts for lay in cut.lays}):
+            cut_before = {edge: rooms.get((swung, edge), []) for edge in (0, 1)}
+            fit = [edge for edge, cuts in cut_before.items() if all(a == angle and h <= height for a, h in cuts)]
+            if not fit:
+                shifts, fit = shifts + 1, [0]
+                rooms.clear()
+            rooms.setdefault((swung, fit[0]), []).append((angle, height))
+    assert BEYOND - shifts * shift >= CLEAR + JAW
+
+
+def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turned() -> None:
+    """Both feet are cut from their own end at the one stop, which turns the piece; a low cut last of all wants fresh
+    wood at the fence, and trenches in its face are filled."""
+    table, plan = planned("towpath-hex")
+    (one,) = [one for one in plan.set_ups if one.operation == "relief"]
+    told = " ".join(map(str, one.does))
+    open_below = [code for code in one.codes if any(lap.face == "bottom" for lap in table.part(code).cuts("lap"))]
+    assert open_below and f"{', '.join(open_below)}: first fill the trenches" in told
+    assert "fresh wood of LAP-SLED's fence" in told and "turn the piece end for end" in told
+    for cut in one.cuts:
+        for code in cut.codes:
+            ways = {(lay.against, lay.stop_at) for lay in cut.lays if lay.code == code}
+            assert ways == {("low", "left"), ("high", "right")}

@@ -12,6 +12,9 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from templategen.fit.layers import part_layers
+from templategen.jigs.end_hold import JAW
+from templategen.jigs.fences import lap_sled, set_back
+from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.packet.page.jigs import _picture
 from templategen.parts.part import Part
@@ -138,3 +141,63 @@ def test_holes_are_sawn_from_both_faces_and_drains_led_out() -> None:
         told = {name: " ".join(str(words) for one in set_ups(table) if one.operation == name for words in one.does)
                 for name in ("bore", "drain")}  # fmt: skip
         assert "from both faces" in told["bore"] and ("channel" in told["drain"]) == shut
+
+
+def test_which_trial_a_test_tenon_is_cut_off_is_told_where_legs_are_raked() -> None:
+    """Strips' ends are square: a raked tenon is cut off the pieces that the legs' ends were tried on."""
+    raked, plumb = (table_of({"legs.centre_distance": apart}, name="towpath-hex") for apart in (165.0, 195.0))
+    for table, leans in ((raked, True), (plumb, False)):
+        (jig,) = trial_tenon(table)
+        assert any("raked end" in one and "upper edge" in one for one in jig.use) == leans, jig.use
+
+
+@pytest.mark.parametrize("rails", [2, 3])
+def test_both_ends_of_a_test_piece_are_left_for_clamps(rails: int) -> None:
+    """What its sheet says that no pass cuts is as long as it says, and holds a clamp as far off as the sled's sheet
+    asks; without a sled nothing is said of it."""
+    table = shaped(rails, 12)
+    (sled,) = lap_sled(table)
+    (clear,) = {float(found[1]) for one in sled.use if (found := re.search(r"at least ([\d.]+) mm clear", one))}
+    for jig in trial_laps(table):
+        (told,) = {float(found[1]) for one in jig.cautions if (found := re.search(r"the last ([\d.]+) mm", one))}
+        assert told >= clear + JAW
+        for part in jig.parts:
+            for _, _, plan in part_layers(part):
+                ends = box(-1e4, -1e4, part.blank.bounds.left + told, 1e4)
+                assert plan.intersection(ends).area == pytest.approx(told * part.size[1])
+                ends = box(part.blank.bounds.right - told, -1e4, 1e4, 1e4)
+                assert plan.intersection(ends).area == pytest.approx(told * part.size[1])
+    by_hand = table_of({"shop.machines": ("planer", "bandsaw")})
+    assert not any("LAP-SLED" in one for jig in trial_laps(by_hand) for one in jig.cautions)
+
+
+@pytest.mark.parametrize("name", ["towpath-side", "towpath-hex"])
+def test_a_trench_by_hand_in_an_end_without_corners_goes_by_the_stick(name: str) -> None:
+    """Rounded ends leave no corner to measure from along an edge: the lines told are the trench's sides on it."""
+    table = table_of({"shop.machines": ("planer", "bandsaw")}, name)
+    sticks = {code: jig for jig in story_sticks(table) for code in jig.serves}
+    seen = 0
+    for one in (one for one in set_ups(table) if one.operation == "lap" and one.way != "machine"):
+        for lay in (lay for cut in one.cuts for lay in cut.lays):
+            part, stick = table.part(lay.code), sticks[lay.code]
+            told = [str(words) for words in one.does if str(words).startswith(f"{lay.code}: ")]
+            assert bool(told) == bool(set_back(part)) and all(stick.code in words for words in told)
+            letters = re.findall(r"\b[s-z]\b", " ".join(told))
+            edge = part.blank.bounds.bottom
+            sides = sorted({
+                round(-x if lap.face == "bottom" else x, 6)
+                for lap in part.cuts("lap") if abs(lap.depth - one.value("height")) < 1e-6 and lap.face == lay.worked
+                for x, y in lap.outline.points if abs(y - edge) < 1e-6
+            })  # fmt: skip
+            lines = sorted(
+                round(line.start.x, 6)
+                for line in stick.scribes
+                for letter in letters
+                if f"lap {letter} lower" in line.words
+            )
+            assert not told or table.sizes.rails == 2 or (len(letters) in (2, 4) and set(lines) <= set(sides)), (
+                lines,
+                sides,
+            )
+            seen += bool(told)
+    assert seen

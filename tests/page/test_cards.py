@@ -121,3 +121,11 @@ def test_cards_and_plan_name_each_other(book: tuple[Table, WorkPlan]) -> None:
                 assert sum(map(int, re.findall(r" x (\d+)", head))) == all_in_all, line
             assert row[4] == f"set-up {one.set_up}" and row[4] in line and address == f"machines-{one.set_up}"
             assert heads[address].startswith(f"{one.set_up}. ") and heads[address].endswith(f"(plan: {one.number})")
+
+
+def test_a_setting_that_is_measured_in_two_ways_tells_where_either_is(book: tuple[Table, WorkPlan]) -> None:
+    """No name stands twice before what it is, unless it is told which pieces or faces it is for."""
+    for sheet in machines(*book).sheets:
+        for grid in sheet.grids:
+            names = Counter(re.findall(r"(?:^|; )([^;:]+): ", grid.caption))
+            assert not [name for name, count in names.items() if count > 1], grid.caption

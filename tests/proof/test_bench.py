@@ -293,3 +293,14 @@ def _cut_twice(piece: Record) -> None:
     piece["cuts"].append(
         {**piece["cuts"][-1], "from": [inside[0], 0.0], "to": [inside[0], middle], "through": inside}
     )
+
+
+def test_a_test_piece_without_wood_for_two_clamps_is_told() -> None:
+    """A crossing's test pieces end past all trenches, far enough for a clamp off the cutter at either end."""
+    record = json.loads(packet_files("towpath-hex")["packet.json"])
+    assert faults(record) == []
+    (piece,) = [one for one in record["parts"] if one["code"] == "TEST-LAP-HIGH"]
+    for corner in (one for one in piece["blank"] if one[0] > 0):
+        corner[0] -= 16.0
+    told = faults(record)
+    assert told and all("TEST-LAP-HIGH: only 44 mm" in one for one in told), told

@@ -15,9 +15,10 @@ from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
-from templategen.shop.set_ups.feed import FED, is_closed
+from templategen.shop.set_ups.feed import FED, ON_THE_PIECE, OVER_THE_CUTTER, is_closed
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
+from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FROM_EITHER
 from templategen.shop.set_ups.words import lies, number
 from templategen.units import length_by_rule
 from templategen.work.plan import work_plan
@@ -258,3 +259,32 @@ def test_a_stop_strip_is_for_one_angle() -> None:
     assert [one.value("angle") for one in named if one] == [30.0]
     ours = [jig for jig in plan.jigs.jigs if jig.code == "STOP-STRIP"]
     assert [(round(jig.angle or 0.0, 6), "SLAT-07" in jig.serves) for jig in ours] == [(30.0, False)]
+
+
+@pytest.mark.parametrize("off", [-0.3, 0.3])
+def test_a_groove_cut_off_either_face_lies_as_far_under_the_top(off: float) -> None:
+    """Boards come thinner and thicker than told: with the underside at the fence that is set off the thickness
+    measured, and one piece with both shows whether it was."""
+    table, seen = table_of(name="towpath-hex"), 0
+    for one in (one for one in set_ups(table) if fed(one) and one.operation == "groove"):
+        turned = [cut for cut in one.cuts if any(own.name == "fence" for own in cut.settings)]
+        measured = {check.measure for check in one.proof.checks if "fence" in check.of}
+        assert measured == {FROM_EITHER if turned else AT_THE_FENCE}
+        (top,) = [own.figure.value for own in one.settings if own.name == "fence"]
+        for cut in turned:
+            (told,) = [own for own in cut.settings if own.name == "fence"]
+            assert told.says.endswith("measured thickness - width - the fence told for the top")
+            thick = table.part(cut.lays[0].code).thickness
+            assert thick - one.value("width") - top == pytest.approx(told.figure.value)
+            fence = thick + off - one.value("width") - top
+            assert thick + off - fence - one.value("width") == pytest.approx(top)
+            seen += 1
+    assert seen
+
+
+def test_only_where_a_groove_stops_its_end_is_measured() -> None:
+    """A groove that runs right through has none."""
+    for one in (one for one in set_ups(table_of(name="towpath-hex")) if one.operation in FED):
+        stopped = any(own.name in (*OVER_THE_CUTTER, *ON_THE_PIECE) for cut in one.cuts for own in cut.settings)
+        told = any("stopped ends" in check.measure for check in one.proof.checks)
+        assert told == stopped, (one.number, told)

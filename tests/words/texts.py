@@ -82,7 +82,7 @@ from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.run import BOUGHT as AS_THEY_COME
 from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
-from templategen.shop.set_ups.tolerances import BORED, FACE_TO_FACE, FROM_THE_TOP
+from templategen.shop.set_ups.tolerances import AT_THE_FENCE, BORED, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
 from templategen.shop.set_ups.ways import WAYS
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE, WITH_A_GUIDE
@@ -432,7 +432,10 @@ def _work() -> Iterator[tuple[str, str]]:
     )
     yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, TO_BE_BOUGHT, EVERY))
     yield "how boards are planed", AS_THEY_COME
-    yield from (("what is measured", one) for one in (FACE_TO_FACE, FROM_THE_TOP, *TOUCHED.values()))
+    yield from (
+        ("what is measured", one)
+        for one in (AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP, *TOUCHED.values())
+    )
     yield "what a step says", HARDENS
     yield "a rebate's passes", STRIPS
     yield "what is measured", BORED

@@ -95,8 +95,7 @@ def _card(
 
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
-    own = (one for cut in set_up.cuts for one in cut.settings)
-    says = dict.fromkeys(f"{words.name_of(set_up, one)}: {translated(one.says)}" for one in own)
+    says = tuple(_measured(set_up, kinds))
     columns = [(HEADINGS[0], [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
     if says:
         columns.append((HEADINGS[1], [_settings(set_up, cut, units) for cut in set_up.cuts]))
@@ -104,6 +103,20 @@ def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[st
         columns.append((HEADINGS[2], [_how(cut, pictures) for cut in set_up.cuts]))
     heading, cells = zip(*columns, strict=True)
     return Grid(heading, tuple(zip(*cells, strict=True)), "; ".join(says), ticks=True)
+
+
+def _measured(set_up: SetUp, kinds: Mapping[str, str]) -> Iterator[str]:
+    """From where to where each cut's own settings are measured; where one name is measured in two ways, where either
+    is."""
+    found: dict[str, dict[str, dict[str, None]]] = {}
+    for cut in set_up.cuts:
+        at = words.where(set_up, cut, kinds) or ", ".join(cut.codes)
+        for one in cut.settings:
+            ways = found.setdefault(words.name_of(set_up, one), {})
+            ways.setdefault(translated(one.says), {})[at] = None
+    for name, ways in found.items():
+        for told, at in ways.items():
+            yield f"{name} ({', '.join(at)}): {told}" if len(ways) > 1 else f"{name}: {told}"
 
 
 def _picture(set_up: SetUp, letter: str, shown: SetUpPicture) -> Picture:

@@ -12,7 +12,7 @@ from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
 from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
-from templategen.proof.bench.safe import forbidden, out_of_reach, too_much, topples
+from templategen.proof.bench.safe import forbidden, out_of_reach, slips, too_much, topples
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS, wanted_of
 from templategen.proof.difference import Difference
@@ -58,6 +58,7 @@ def bench_differences(record: Record) -> Iterator[Difference]:
     bench = Bench(plan["shop"])
     for doing in doings:
         yield from _done(bench, doing, parts, wanted)
+        yield from (Difference(RECORD, doing.name, says) for says in slips(doing, record))
     rough = rough_shapes(record, {code: told["after"] for code, (_, told) in bench.sawn_out.items()})
     made = {code: part for code, part in parts.items() if wanted[code]}
     yield from _finished(bench, made, rough, wanted)

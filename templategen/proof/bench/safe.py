@@ -16,6 +16,9 @@ TOPPLES = "{code} topples off its {worked} end, and nothing is told to carry it"
 FLAT = 0.01
 """What lies this near to a sawn end stands on it, mm."""
 
+CLEAR, JAW = 25.0, 20.0
+"""From what a cutter takes to the nearest clamp, and of a clamp's jaw, mm."""
+
 IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring."""
 
@@ -59,6 +62,23 @@ def topples(doing: Doing, piece: BenchPiece, lay: Lay) -> Iterator[str]:
     at = (middle.y - y) * nx - (middle.x - x) * ny
     if not min(feet) < at < max(feet):
         yield worded(TOPPLES, code=lay.code, worked=lay.worked)
+
+
+def slips(doing: Doing, record: Record) -> Iterator[str]:
+    """Rails and their test pieces whose trenches leave no room on a sled for a clamp at either end."""
+    if doing.does != "lap" or doing.record.get("set_up", {}).get("way") != "machine":
+        return
+    tried = {
+        one["code"] for jig in record.get("jigs", ()) if jig["code"] in doing.record["jigs"] for one in jig["pieces"]
+    }
+    worked = {one["code"] for one in doing.record["pieces"]}
+    for part in (one for one in record["parts"] if one["code"] in tried | worked):
+        trenches = [one for one in part["features"] if one["kind"] == "lap"]
+        places = [-x if one["face"] == "bottom" else x for one in trenches for x, *_ in one["outline"]]
+        ends = [x for x, *_ in part["blank"]]
+        beside = min(min(places) - min(ends), max(ends) - max(places)) if places else CLEAR + JAW
+        if beside < CLEAR + JAW:
+            yield worded("{code}: only {beside:.0f} mm at an end for a clamp", code=part["code"], beside=beside)
 
 
 def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:

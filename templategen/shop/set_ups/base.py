@@ -110,11 +110,14 @@ def _relieved(ledger: Ledger, part: Part) -> Job:
         *made.settings,
     )
     own = (ledger.setting("stop", "base.foot_length", "along the fence, from the end to where the foot ends"),)
-    lay = Lay(part.code, part.count, "bottom", "top", "low", "left")
+    lays = (
+        Lay(part.code, part.count, "bottom", "top", "low", "left"),
+        Lay(part.code, part.count, "bottom", "top", "high", "right"),
+    )
     proof = tolerances.length(
         ledger, "base.foot_thickness", "depth of the relief at both feet", "height", tolerances.STRIP
     )
-    return Job("relief", made.cutter, shared, own, (lay,), TRENCH_SIDE, proof, made.warnings, by_hand=made.by_hand)
+    return Job("relief", made.cutter, shared, own, lays, TRENCH_SIDE, proof, made.warnings, by_hand=made.by_hand)
 
 
 def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:

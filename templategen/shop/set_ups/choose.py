@@ -13,6 +13,7 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.fences import BEARS, set_back
 from templategen.jigs.jig import jigs_that_go
+from templategen.jigs.story_stick import story_sticks, trench_letters
 from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
@@ -34,7 +35,7 @@ from templategen.shop.set_ups.remarks import (
 )
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.starts import BORERS, starts
-from templategen.shop.set_ups.tolerances import FACE_TO_FACE, FROM_THE_TOP
+from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
 from templategen.shop.set_ups.ways import WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
@@ -124,8 +125,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     if way.kind != "machine" and set_up.operation in FROM_BELOW:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     if set_up.operation in FED:
-        set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
-        set_up = set_up if way.kind == "machine" else _off_the_top(set_up)
+        set_up = _measured_off(replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine")), way)
     of_machines = (
         (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, translated(IN_THE_FENCE)) if way.kind != "machine" else ()
     )
@@ -134,7 +134,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
     does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way), *_in_a_sole(table, set_up))
-    does += tuple(dict.fromkeys(_on_trials(table, set_up, way)))
+    does += (
+        *dict.fromkeys(_on_trials(table, set_up, way)),
+        *_packed(table, set_up, way),
+        *_off_a_stick(table, set_up, way),
+    )
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
     return replace(
@@ -149,11 +153,14 @@ def _from_above(cut: Cut, set_up: SetUp) -> Cut:
     return replace(cut, lays=tuple(replace(lay, up=lay.worked, swung=lay.swung != turned) for lay in cut.lays))
 
 
-def _off_the_top(set_up: SetUp) -> SetUp:
-    """Slots that are all cut off the top: level there however thick the wood came out, and nothing to prove from the
-    other face."""
-    proof = set_up.proof
-    told = (replace(one, measure=FROM_THE_TOP) if one.measure == FACE_TO_FACE else one for one in proof.checks)
+def _measured_off(set_up: SetUp, way: ShopWay) -> SetUp:
+    """Grooves and slots that are all cut off the top: level there however thick the wood came out, and nothing to
+    prove from the other face; over a cutter, where some have the other face at the fence, both are measured."""
+    either = any(one.name == "fence" for cut in set_up.cuts for one in cut.settings)
+    proof, instead = set_up.proof, {AT_THE_FENCE: FROM_EITHER} if either else {}
+    if way.kind != "machine":
+        instead = {AT_THE_FENCE: FROM_THE_TOP, FACE_TO_FACE: FROM_THE_TOP}
+    told = (replace(one, measure=instead.get(one.measure, one.measure)) for one in proof.checks)
     return replace(set_up, proof=replace(proof, checks=tuple(told)))
 
 
@@ -209,6 +216,39 @@ def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
             "no glides: once the sole is as the table stands on it chisel a shallow channel in it, as wide as the"
             " hole, from it to where the sole ends nearest, so that a flat floor doesn't shut it"
         )
+
+
+def _packed(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """Trenches in the face that a relief is cut into, whose sides a turning cutter comes out at."""
+    if set_up.operation != "relief" or way.kind == "by hand":
+        return
+    face = set_up.cuts[0].lays[0].worked
+    parts = (table.part(code) for code in set_up.codes)
+    if codes := [part.code for part in parts if any(lap.face == face for lap in part.cuts("lap"))]:
+        yield said(
+            "{parts}: first fill the trenches in that face with scrap, fitted, taped and flush, or their arrises"
+            " break out",
+            parts=", ".join(codes),
+        )
+
+
+def _off_a_stick(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """By which lines a trench is cut that no machine's stop places, in a piece whose end has lost its corners."""
+    if set_up.operation != "lap" or way.kind == "machine":
+        return
+    sticks = {code: jig.code for jig in story_sticks(table) for code in jig.serves}
+    faces = {lay.code: lay.worked for cut in set_up.cuts for lay in cut.lays}
+    for code, face in faces.items():
+        part = table.part(code)
+        if set_back(part):
+            sides = (translated(" and ").join(pair) for pair in trench_letters(part, face, set_up.value("height")))
+            yield said(
+                "{part}: that end has no corner left to measure from: the trench lies between the lines[ {letters}]"
+                " of {stick}, told from the middle",
+                part=code,
+                letters=", ".join(sides),
+                stick=sticks[code],
+            )
 
 
 def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:

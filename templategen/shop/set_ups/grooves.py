@@ -18,7 +18,8 @@ BLOCKS: dict[SettingName, str] = {
 }
 """What a block's distance is."""
 
-TURNED = "underside at the fence: from there to the cutter's near side"
+TURNED = "with the underside at the fence: measured thickness - width - the fence told for the top"
+"""What the fence is for those alone: off the thickness as it is, so that both ends lie as far under the top."""
 
 TO_THE_LINE = (
     "from its outer corner to where the slot ends: draw it on the face, and stop where it meets the line on the fence"
@@ -60,10 +61,12 @@ def groove_job(
     wide = tolerances.fitted(ledger, goes, "width", "step")
     checks = (
         replace(wide, wanted=ledger.setting("wanted", width, "width of the groove")) if grooves else wide,
-        tolerances.level(ledger, "from the face at the fence", "fence")
+        tolerances.level(ledger, tolerances.AT_THE_FENCE, "fence")
         if grooves
         else tolerances.midway(ledger, tolerances.FACE_TO_FACE, "fence"),
-        tolerances.at_end(ledger, "depth, and stopped ends", "height", *ON_THE_PIECE, *OVER_THE_CUTTER),
+        tolerances.at_end(
+            ledger, "depth, and stopped ends" if own else "depth", "height", *ON_THE_PIECE, *OVER_THE_CUTTER
+        ),
     )
     proof = Proof(tolerances.STRIP if grooves else tolerances.SCRAP_RING, checks)
     return Job(

@@ -41,9 +41,16 @@ FACE_TO_FACE = (
     " fence is off, which is a mitre's step"
 )
 
+AT_THE_FENCE = "from the face at the fence"
+"""How deep in the wood a groove lies, where all are cut off one face."""
 
-FROM_THE_TOP = "from the top to the slot's near side, at every end alike"
-"""What is measured instead where every slot is cut off the top."""
+FROM_EITHER = (
+    "from the top to the groove, at both ends of one piece, grooved with the top and with the underside at the fence"
+)
+"""The same where some are cut off the other."""
+
+FROM_THE_TOP = "from the top to its near side, at every end alike"
+"""What is measured instead where every groove or slot is cut off the top."""
 
 BEARS = "may be off by, either way"
 DEEPER = "may be off by, further in alone"

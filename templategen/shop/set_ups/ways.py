@@ -94,9 +94,11 @@ _ROUTED_ALONG = (
     ),
 )
 _FOOT_TO_FOOT = (
+    ("first bring fresh wood of LAP-SLED's fence to the cutter, as its sheet tells: it runs lower than for the laps"),
     (
-        "the first pass with one end at the stop, the last with the other there, for both feet are as long; what"
-        " stands between them goes without a stop, a little less than the cutter is wide at a time"
+        "the first pass with one end at the stop; for the last turn the piece end for end, the other edge to the"
+        " fence, for both feet are as long; what stands between them goes without a stop, a little less than the"
+        " cutter is wide at a time"
     ),
 )
 _ROUTED_BETWEEN = (
