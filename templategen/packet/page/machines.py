@@ -115,8 +115,8 @@ def _measured(set_up: SetUp, kinds: Mapping[str, str]) -> Iterator[str]:
             ways = found.setdefault(words.name_of(set_up, one), {})
             ways.setdefault(translated(one.says), {})[at] = None
     for name, ways in found.items():
-        for told, at in ways.items():
-            yield f"{name} ({', '.join(at)}): {told}" if len(ways) > 1 else f"{name}: {told}"
+        for told, places in ways.items():
+            yield f"{name} ({', '.join(places)}): {told}" if len(ways) > 1 else f"{name}: {told}"
 
 
 def _picture(set_up: SetUp, letter: str, shown: SetUpPicture) -> Picture:
