@@ -17,14 +17,19 @@ SLOWEST_FACE = 40.0
 """The longest that a face may take, s: glue that is open no longer than this takes leaves no time to spare."""
 
 
+def spread(joints: float, seconds: float = SECONDS_A_FACE) -> float:
+    """How long one person takes to spread so many joints, two faces each, and bring them home, min."""
+    return joints * 2 * seconds / 60
+
+
 def minutes(step: Step) -> float:
-    """The longest stretch in a step from the first glue to the last part home: two faces to a joint, min."""
-    return step.at_once * 2 * SECONDS_A_FACE / 60
+    """The longest stretch in a step from the first glue to the last part home, min."""
+    return spread(step.at_once)
 
 
 def at_most_minutes(step: Step) -> float:
     """The same stretch where every face takes as long as it may, min."""
-    return step.at_once * 2 * SLOWEST_FACE / 60
+    return spread(step.at_once, SLOWEST_FACE)
 
 
 def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:

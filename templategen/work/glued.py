@@ -10,7 +10,7 @@ from templategen.checks.wording import GRAVITY, format_size
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import HAND_SAW, LIFT
 from templategen.shop.gluing.listed import describe_joints
-from templategen.shop.gluing.plan import GluingPlan, GluingStep
+from templategen.shop.gluing.plan import GluingPlan, GluingStep, film_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.work.dry_top import DRY_TOPS, pegs_made
@@ -47,14 +47,20 @@ TRIED = {
 }
 """By how the ring is closed: what can't be tried yet stays out."""
 
+WRAPPED = (
+    "each spline once more wrapped in its film ({film} or thinner), with its tape: it slides in by hand and is drawn"
+    " out again, else plane a shaving off it"
+)
+"""How splines are tried that keep their slots clear of glue."""
+
 ON_ITS_SHEET = "its sheet shows what goes where"
 """Told of every step in the plan of work, but of the first rails'."""
 
 LEGS_UP = (
-    "the cross on battens first, so that a clamp's jaw goes in under it; each leg home by mallet; then lay the top's"
-    " rails together dry and set them on the legs' upper tenons, which put each leg where it must stand; at each leg"
-    " a clamp over rail and cross, upright, waste under both jaws, until the glue holds; all that within {closed:g}"
-    " minutes of the first glue"
+    "the cross on battens first, so that a clamp's jaw goes in under it, the top's rails laid together dry beside it;"
+    " each leg home by mallet; then two persons set the rails on the legs' upper tenons, which put each leg where it"
+    " must stand; at each leg a clamp over rail and cross, upright, waste under both jaws, until the glue holds; all"
+    " that within {closed:g} minutes of the first glue"
 )
 
 PADS_ON = (
@@ -66,6 +72,23 @@ HALF_LAID = (
     "lay the whole ring on its lines on the assembly board, upper face up, a caul over every joint; glue this half"
     " alone, the other lies dry in its place, film in the two joints between them"
 )
+
+CLOSED_ON = (
+    (
+        "two persons, one behind each half ring on the board; dry first: push both up until the tongues of all"
+        " {slats} slats stand in the groove, from the middle outwards; one that catches is lifted or turned at its"
+        " slat's end with a thin blade; then straight back a hand's breadth, the slats stay as they lie"
+    ),
+    (
+        "each spreads the tenons that go into the half in front, then at its right-hand end the mitre and its spline"
+        " or slot: so both joints are spread once"
+    ),
+    (
+        "push both up level, to the tongues first and then home, by turns a little on either side, until both mitres"
+        " are closed; then the band"
+    ),
+)
+"""How two half rings close on the cross: who does what, and how the tongues are led in."""
 
 SLID_IN = (
     "take the band off, draw the splines out; tried once more without film each slides home by hand, else scrape its"
@@ -106,6 +129,12 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "all parts, in the order of the steps",
         (
             TRIED.get(assembly.closing, TRIED[""]),
+            *(
+                (said(WRAPPED, film=film_of(table.profile)),)
+                if any(step.joints.get("mitre") and not step.joints.get("spline slot") for step in gluing.steps)
+                and table.profile.joints.spline != "none"
+                else ()
+            ),
             said(
                 "write the letter of each joint on both parts ({marks} letters, lists/marks.csv; splines go by their "
                 "mitre's); those of a slat's tongues stand on its drawing, at either end field by field, "
@@ -169,8 +198,10 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells.append(PADS_ON)
     elif step.joints.get("spline slot") == 2 * sum(table.part(code).count for code in step.adds):
         tells.append(SLID_IN)
+    elif "mitre" in step.joints and gluing.in_halves and step.together:
+        tells += (said(CLOSED_ON[0], slats=_led_in(table)), *CLOSED_ON[1:])
     elif "mitre" in step.joints:
-        tells.append(HALF_LAID if gluing.in_halves and not step.together else RING_WAYS[gluing.ring])
+        tells.append(HALF_LAID if gluing.in_halves else RING_WAYS[gluing.ring])
     elif len(step.adds) > 1 and not step.together:
         tells.append("one after another, as the arrows show")
     return Operation(
@@ -184,8 +215,19 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         step=step,
         minutes=(rates.glue_joint * joints + fitting) * tables,
         wait=0.0 if step.dry else gluing.clamped[0],
-        persons=2 if heavy or step.together else 1,
+        persons=2 if heavy or step.together or step.hands > 1 or "leg tenon" in step.joints else 1,
     )
+
+
+def _led_in(table: Table) -> int:
+    """How many slats have tongues in the ring's groove."""
+    return len({
+        index
+        for joint in table.joints
+        if {table.part(code).kind for code in joint.parts} == {"slat", "rim-segment"}
+        for index in joint.placed
+        if table.part(table.placed[index].code).kind == "slat"
+    })  # fmt: skip
 
 
 def besides(done: Operation) -> tuple[str, ...]:

@@ -13,7 +13,8 @@ from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
 from templategen.jigs.sled import CLAMPS, PRESSES
 from templategen.shop.cautions import ROUTER, is_held_down
-from templategen.shop.gluing.plan import GluingPlan
+from templategen.shop.gluing.hold import opening_told
+from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.bites import widest
@@ -61,10 +62,7 @@ BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 """A band is bought by half metres or feet, a tenth longer than it lies round the cauls, for its ratchet (assumed)."""
 
 LONG = {"mm": 10.0, "in": 25.4}
-"""What the opening of a clamp over a leg, from the feet to the rails on it, is rounded up to, mm."""
-
-JAWS = 40.0
-"""What that opening must have besides for a piece of waste under either jaw and to set it over them, mm (assumed)."""
+"""What the length of a batten is rounded up to, mm."""
 
 SHOOTING_BOARD = "shooting board"
 
@@ -245,25 +243,19 @@ def _squared(set_up: SetUp) -> bool:
 
 
 def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
-    """Clamps for the step that takes most, long ones over the legs, sandbags, and the band."""
-    units = table.profile.units
-    if clamps := max((step.hold.clamps for step in gluing.steps), default=0):
-        most = next(step for step in gluing.steps if step.hold.clamps == clamps)
-        yield Tool(translated("clamps"), clamps, "", said("gluing, step {number}", number=most.number))
-    for step in gluing.steps:
-        use = said("gluing, step {number}", number=step.number)
-        if step.hold.clamps and "leg tenon" in step.joints:
-            size = said(
-                "opening {wide} or wider", wide=_by_rule(_up(table.profile.top.height + JAWS, LONG[units]), units, 0)
-            )
-            yield Tool(translated("long clamps"), step.hold.clamps, size, use)
+    """Clamps of each opening for the step that takes most of them, sandbags, and the band."""
+    units, steps = table.profile.units, gluing.steps
+    for wide in sorted({step.hold.opening for step in steps if step.hold.clamps}):
+        alike = [step for step in steps if step.hold.clamps and step.hold.opening == wide]
+        count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
+        yield Tool(translated("clamps"), count, size, _steps(alike))
+    for step in steps:
         if step.hold.weights:
             size = said("{weight} each", weight=laid_on(table))
-            yield Tool(translated("sandbags"), step.hold.weights, size, use)
-    if banded := [step.number for step in gluing.steps if step.hold.band]:
+            yield Tool(translated("sandbags"), step.hold.weights, size, _steps([step]))
+    if banded := [step for step in steps if step.hold.band]:
         long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
-        use = said("gluing, step {number}", number=", ".join(map(str, banded)))
-        yield Tool(translated("band with a ratchet"), 1, said("{long} or longer", long=long), use)
+        yield Tool(translated("band with a ratchet"), 1, said("{long} or longer", long=long), _steps(banded))
 
 
 def _small() -> Iterator[Tool]:
@@ -273,18 +265,31 @@ def _small() -> Iterator[Tool]:
 
 
 def _numbers(set_ups: Sequence[SetUp]) -> str:
-    """Their numbers, those that follow each other as a stretch."""
+    return said(
+        "set-up {numbers}" if len(set_ups) == 1 else "set-ups {numbers}",
+        numbers=_stretches(one.number for one in set_ups),
+    )
+
+
+def _steps(steps: Sequence[GluingStep]) -> str:
+    return said(
+        "gluing, step {numbers}" if len(steps) == 1 else "gluing, steps {numbers}",
+        numbers=_stretches(one.number for one in steps),
+    )
+
+
+def _stretches(numbers: Iterable[int]) -> str:
+    """Numbers in order, those that follow each other as a stretch."""
     stretches: list[list[int]] = []
-    for number in sorted(one.number for one in set_ups):
+    for number in sorted(numbers):
         if stretches and number == stretches[-1][-1] + 1:
             stretches[-1].append(number)
         else:
             stretches.append([number])
-    told = (
+    return ", ".join(
         said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(map(str, run))
         for run in stretches
     )
-    return said("set-up {numbers}" if len(set_ups) == 1 else "set-ups {numbers}", numbers=", ".join(told))
 
 
 def _by_rule(size: float, units: Units, digits: int = 2) -> str:

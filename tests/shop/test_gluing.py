@@ -18,7 +18,9 @@ from templategen.fit.plan import Plan, Step, plan_assembly
 from templategen.jigs.caul import Caul
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
+from templategen.packet.page.steps import steps
 from templategen.packet.shipped import shipped_names
+from templategen.shop.closing.study import closing_study
 from templategen.shop.explained import explained
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.hold import glued_area
@@ -27,7 +29,8 @@ from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
 from templategen.table.assembly import Table
 from templategen.wood.glue import FITNESS, GLUES, pressure_for, slower
-from templategen.work.glued import overnight, step_done
+from templategen.work.glued import before_gluing, overnight, step_done
+from templategen.work.plan import work_plan
 from tests.table.made import profile_of, table_of
 
 
@@ -99,14 +102,62 @@ def test_the_plan_is_explained(name: str) -> None:
 
 
 def test_no_go_takes_longer_than_the_glue() -> None:
-    """A step that takes longer than the closed time is glued in so many goes that none does."""
+    """What one hold draws up is glued in so many goes that none takes longer than the closed time, by two where a
+    slow hand would; what is held or slid in piece by piece goes on in one."""
     for glue, warmth in (("polyurethane", 20.0), ("white", 30.0), ("resorcinol", 25.0)):
         gluing = again("towpath-dining", glue=glue, glue_temperature=warmth)
-        for step in gluing.steps:
-            if not step.dry and not step.together:
-                assert step.whole / step.goes <= gluing.closed_time + 1e-9
+        for step in (one for one in gluing.steps if not one.dry):
+            together = not step.together and (step.hold.band or "leg tenon" in step.joints)
+            assert any(step.until_held) == together and (together or step.goes == 1)
+            if together:
+                assert (
+                    step.until_held[0] <= step.whole / step.goes + 1 and step.whole <= gluing.closed_time * step.goes
+                )
                 assert step.goes == 1 or step.whole / (step.goes - 1) > gluing.closed_time
+                slow = step.until_held[1] * step.hands
+                assert step.hands == (
+                    2 if slow > gluing.closed_time or step.home[1] * step.hands > gluing.open_time else 1
+                )
     assert any(step.goes > 1 for step in gluing.steps)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_step_s_sheet_tells_minutes_that_hold(name: str) -> None:
+    """From a middling to a slow hand, those who spread told, and both within what the glue gives."""
+    table, plan, gluing = planned(name)
+    work = work_plan(table, plan)
+    sheets = {one.name: one for one in steps(table, plan, work, closing_study(table.sizes)).sheets}
+    for step in (one for one in work.gluing.steps if not one.dry):
+        words = " ".join(map(str, sheets[f"step-{step.number}"].words))
+        (told,) = re.findall(r"Minutes from glue to home: (\d+) to (\d+) of (\d+)", words)
+        low, high, least = map(float, told)
+        faces = 2 * max(one.at_once for one in plan.steps if one.does == step.does) / step.hands
+        assert (low, least) == (max(1, int(faces * 30 / 60)), gluing.open_time)
+        assert faces * 40 / 60 <= high <= least
+        assert ("Two persons spread at once." in words) == (step.hands > 1)
+        held = re.findall(r"for each piece, (\d+) to (\d+) of (\d+) for all of a go", words)
+        assert bool(held) == any(step.until_held) and all(float(most) <= float(of) for _, most, of in held)
+    if name == "towpath-hex":
+        (closed,) = (
+            one.operation for one in work.operations if one.operation.does == "close the two half rings on the cross"
+        )
+        assert closed.step and closed.step.hands == closed.persons == 2
+        told = " ".join(closed.tells)
+        assert "the tongues of all 30 slats" in told and "right-hand end" in told and "by turns" in told
+
+
+def test_a_wrapped_spline_is_tried_before_any_glue() -> None:
+    """Two layers of film leave more than half of its play, and it is tried so at the dry fit; what is glued at once
+    needs no film."""
+    for name, wrapped in (("towpath-dining", True), ("towpath-hex", False)):
+        table, plan, gluing = planned(name)
+        dry = next(one for one in before_gluing(table, plan, gluing, 1) if one.does == "dry fit")
+        tried = [line for line in dry.tells if "wrapped in its film" in line]
+        assert bool(tried) == wrapped
+        if wrapped:
+            (thick,) = re.findall(r"([0-9.]+) mm or thinner", tried[0])
+            assert 0 < 2 * float(thick) < table.profile.joints.glue_clearance / 2
+            assert any(f"film of {thick} mm or thinner" in line for line in ring_step(gluing).advice)
 
 
 def test_warmth_shortens_the_time() -> None:

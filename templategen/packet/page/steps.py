@@ -1,6 +1,7 @@
 """Putting it together: whether the ring will close, then a sheet for each step with its glue and its time."""
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -10,6 +11,7 @@ from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
 from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
+from templategen.geometry.tolerance import EQUAL
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -115,7 +117,13 @@ def _grams(step: GluingStep, units: Units) -> str:
 
 
 def _minutes(step: GluingStep) -> str:
-    return "" if step.dry else f"{step.minutes:.0f}"
+    return "" if step.dry else _from_to(step.home)
+
+
+def _from_to(stretch: tuple[float, float]) -> str:
+    """Minutes from a middling to a slow hand, the slow ones in full."""
+    low, high = max(1, floor(stretch[0])), ceil(stretch[1] - EQUAL)
+    return said("{low} to {high}", low=low, high=high) if low < high else str(high)
 
 
 def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, planned: Planned) -> Sheet:
@@ -141,14 +149,26 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
         glued = {"joints": describe_joints(step), "letters": letters, "grams": _grams(step, units), "area": area}
         yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
-        yield said(
-            "At most {minutes:.0f} of {open:g} minutes from glue to home, in {goes} go."
-            if step.goes == 1
-            else "At most {minutes:.0f} of {open:g} minutes from glue to home, in {goes} goes.",
-            minutes=step.minutes,
-            open=plan.open_time,
-            goes=step.goes,
-        )
+        yield said(TIMES[any(step.until_held)], **_times(plan, step))
+        if step.hands > 1:
+            yield translated("Two persons spread at once.")
+
+
+TIMES = {
+    False: "Minutes from glue to home: {home} of {open:g}.",
+    True: "Minutes from glue to home: {home} of {open:g} for each piece, {held} of {closed:g} for all of a go; the "
+    "rest is for drawing it up.",
+}
+"""What is told of a step's times, by whether one hold draws up all of it."""
+
+
+def _times(plan: GluingPlan, step: GluingStep) -> dict[str, str | float]:
+    return {
+        "home": _from_to(step.home),
+        "open": plan.open_time,
+        "held": _from_to(step.until_held),
+        "closed": plan.closed_time,
+    }
 
 
 def _told(done: Operation) -> Iterator[str]:

@@ -1,19 +1,31 @@
 """A joint while its glue sets: the area that is glued, how hard it must be pressed, and with what."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from math import asin, sin, sqrt
+from math import asin, ceil, sin, sqrt
 
+from templategen.catalogue import figured
+from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of
+from templategen.geometry.tolerance import EQUAL
+from templategen.jigs.caul import Caul
 from templategen.joinery.joint import JOINTS, Joint, JointKind
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
+from templategen.table.profile.choices import Units
 from templategen.table.rails import lap_of
 from templategen.table.rim import dripped_off_mitre, rounded_off_mitre
+from templategen.units import length_by_rule
 from templategen.wood.glue import pressure_for
 from templategen.wood.species import figures_of
 
 LAPS = ("half-lap", "three-way-lap")
+
+JAWS = 40.0
+"""What a clamp must open besides, for a piece of waste under either jaw and to set it over them, mm (assumed)."""
+
+OPENING = {"mm": 10.0, "in": 25.4}
+"""What a clamp's opening is rounded up to, mm."""
 
 
 def glued_area(table: Table, joint: Joint) -> float:
@@ -49,7 +61,8 @@ def _in_band(radius: float, half: float) -> float:
 class Hold:
     """How one step's joints are held: the force on the largest pressed joint, N, from least to most pressure, MPa;
     clamps and cauls in number; `band` that a band goes round the ring, `band_pressure` what the maker's own band
-    gives on a mitre (0: not known); `weights` how many legs have a weight laid over them, where no clamp reaches."""
+    gives on a mitre (0: not known); `opening` how wide the clamps open at least, mm (0 where there are none);
+    `weights` how many legs have a weight laid over them, where no clamp reaches."""
 
     pressure: tuple[float, float]
     force: tuple[float, float]
@@ -57,6 +70,7 @@ class Hold:
     cauls: int
     band: bool
     band_pressure: float
+    opening: float = 0.0
     weights: int = 0
 
     @property
@@ -83,6 +97,7 @@ def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool, down: b
     largest = max(areas, default=0.0)
     mitres = [number for number, kind in joints.items() if kind == "mitre"]
     ring = len({index for number in mitres for index in table.joints[number].placed})
+    kinds = set(joints.values())
     clamps = sum(JOINTS[kind].clamps for kind in joints.values() if kind != "rail-tenon" or not closes)
     clamps += 0 if closes else 2 * len(mitres)
     face = max((glued_area(table, table.joints[number]) for number in mitres), default=0.0)
@@ -90,4 +105,32 @@ def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool, down: b
     force = (pressure[0] * largest, pressure[1] * largest)
     cauls = profile.top.segments if closes else ring
     weights = len(joints) if down else 0
-    return Hold(pressure, force, 0 if down else clamps, cauls, closes, own if closes else 0.0, weights)
+    clamps = 0 if down else clamps
+    wide = opening(table, kinds) if clamps else 0.0
+    return Hold(pressure, force, clamps, cauls, closes, own if closes else 0.0, wide, weights)
+
+
+def opening(table: Table, kinds: Collection[JointKind]) -> float:
+    """How wide the clamps for joints of these kinds open at least, mm: over a leg from the cross to the rail that
+    lies on it, across the ring from caul to caul, else over the thickest of the table's laps and pads, so that one
+    lot of clamps does for all of those."""
+    profile = table.profile
+    if "leg-tenon" in kinds:
+        over = profile.top.height
+    elif "mitre" in kinds or "rail-tenon" in kinds:
+        over = Caul(table.sizes).across
+    else:
+        over = max(_stacked(table, joint) for joint in table.joints if joint.traits.clamps and joint.traits.pressed)
+    step = OPENING[profile.units]
+    return ceil((over + JAWS) / step - EQUAL) * step
+
+
+def _stacked(table: Table, joint: Joint) -> float:
+    """What lies on each other at a lap, whose bars are cut into each other, or at a pad, mm."""
+    thick = [table.part(code).thickness for code in joint.parts]
+    return max(thick) if joint.kind in LAPS else sum(thick)
+
+
+def opening_told(hold: Hold, units: Units) -> str:
+    """How wide the clamps open, in words."""
+    return said("opening {wide} or wider", wide=figured(length_by_rule(hold.opening, units, 0, 32)))

@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from math import ceil, fsum
 
 from templategen.catalogue import figured, translated
-from templategen.checks.assembly import SECONDS_A_FACE, at_most_minutes, minutes
+from templategen.checks.assembly import SLOWEST_FACE, at_most_minutes, minutes, spread
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
-from templategen.shop.gluing.hold import Hold, glued_area, hold_of
+from templategen.shop.gluing.hold import Hold, glued_area, hold_of, opening_told
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.table.profile.model import Profile
 from templategen.units import length_words
 from templategen.wood.glue import Glue
 
@@ -22,6 +23,9 @@ MM2_PER_M2 = 1e6
 
 SHORT_OF_SLOT = {"mm": 5.0, "in": 4.7625}
 """How far glue keeps off a slot that a spline slides into later, mm: what a mitre presses out stays short of it."""
+
+FILM = 0.2
+"""The thickness of a film round a spline as a share of its play: film for food is as thin (assumed)."""
 
 SIZING = 0.5
 """A thin first coat, as a share of the spread (assumed)."""
@@ -32,10 +36,13 @@ class GluingStep:
     """One step of the assembly as it is glued.
 
     `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `minutes` is the
-    longest stretch from the first glue to the last part home, `whole` the time for all of the step, against the
-    glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `letters`
-    are those written on its joints, dry tongues too; splines go by their mitres', whose `marks` stand elsewhere.
-    `dry` steps take no glue; `lets_down` is the last, which lets the closed top down on its legs.
+    longest stretch from the first glue to the last part home, `whole` the time for all of the step, both for one
+    person; `goes` in how many goes it is glued and clamped so that none takes longer than the glue stays closed.
+    `home` is the same stretch, `until_held` that of all of a go where one hold draws up all of it (0: each piece is
+    held by itself), both from middling to slow hands, `hands` persons' so that slow ones keep within the glue's times
+    where two can. `letters` are those written on its joints, dry tongues too; splines go by their mitres', whose
+    `marks` stand elsewhere. `dry` steps take no glue; `lets_down` is the last, which lets the closed top down on its
+    legs.
     """
 
     number: int
@@ -46,6 +53,9 @@ class GluingStep:
     grams: float
     minutes: float
     whole: float
+    hands: int
+    home: tuple[float, float]
+    until_held: tuple[float, float]
     goes: int
     together: bool
     marks: tuple[Mark, ...]
@@ -122,9 +132,11 @@ def _step(
     table: Table, number: int, step: Step, marks: Mapping[int, Mark], limits: tuple[float, float], closes: bool
 ) -> GluingStep:
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
-    whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
-    goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
     hold = hold_of(table, kinds, closes, step.lets_down)
+    one_hold = not step.together and (hold.band or "leg-tenon" in kinds.values())
+    goes = max(min(1, len(kinds)), ceil(spread(len(kinds)) / limits[1] - 1e-9) if one_hold else 0)
+    held = _shared(len(kinds), goes) if one_hold else (0.0, 0.0)
+    hands = 2 if at_most_minutes(step) > limits[0] or held[1] > limits[1] else 1
     letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
     return GluingStep(
         number,
@@ -134,7 +146,10 @@ def _step(
         fsum(glued_area(table, table.joints[joint]) for joint in kinds),
         grams(table, kinds),
         minutes(step),
-        whole,
+        spread(len(kinds)),
+        hands,
+        (minutes(step) / hands, at_most_minutes(step) / hands),
+        (held[0] / hands, held[1] / hands),
         goes,
         step.together,
         tuple(marks[joint] for joint in (*step.glued, *dry) if joint in marks),
@@ -143,6 +158,12 @@ def _step(
         tuple(_advice(table, step, kinds, (goes, letters), hold, limits)),
         step.lets_down,
     )
+
+
+def _shared(joints: int, goes: int) -> tuple[float, float]:
+    """How long all of the largest of so many goes takes, from a middling to a slow hand, min."""
+    share = ceil(joints / goes)
+    return spread(share), spread(share, SLOWEST_FACE)
 
 
 def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
@@ -174,13 +195,7 @@ def _advice(
             "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
         )
     if kinds:
-        told.append(
-            "lay the clamps ready, set as at the dry fit; letter to letter"
-            if hold.clamps
-            else "lay band and cauls ready, set as at the dry fit; letter to letter"
-            if hold.band
-            else "letter to letter"
-        )
+        told.append(_ready(hold, table.profile.units))
     if any(JOINTS[kind].glued == "lap" for kind in kinds.values()):
         told.append(
             "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
@@ -196,9 +211,10 @@ def _advice(
             told.append(
                 said(
                     "glue stops {short} short of a slot; before its caul goes on, its own spline slides in dry, "
-                    "wrapped in film, a tape along its edges round its inner end to draw it by: nothing is cleared "
-                    "out behind a caul",
+                    "wrapped once in film of {film} or thinner, a tape along its edges round its inner end to draw "
+                    "it by: nothing is cleared out behind a caul",
                     short=figured(length_words(SHORT_OF_SLOT[table.profile.units], table.profile.units)),
+                    film=film_of(table.profile),
                 )
             )
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
@@ -219,6 +235,26 @@ def _advice(
     return [*map(translated, told)]
 
 
+def film_of(profile: Profile) -> str:
+    """How thick the film round a spline is at most, in words: both layers leave most of its play in the slot."""
+    return figured(length_words(profile.joints.glue_clearance * FILM, profile.units))
+
+
+def _ready(hold: Hold, units: Units) -> str:
+    """What is laid ready before any glue is spread."""
+    if hold.clamps:
+        return said(
+            "lay {count:# clamp} ready, {opening}, set as at the dry fit; letter to letter",
+            count=hold.clamps,
+            opening=opening_told(hold, units),
+        )
+    if hold.band:
+        return said(
+            "lay the band and {count:# caul} ready, set as at the dry fit; letter to letter", count=hold.cauls
+        )
+    return translated("letter to letter")
+
+
 def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
     """How to glue a step that takes longer than the glue stays open: which letters in which go."""
     share = ceil(len(letters) / goes)
@@ -228,10 +264,7 @@ def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
         "first sets before the last is home"
         if hold.band
         else "in {goes} goes ({each}), one after another, each clamped until the glue holds: else the first sets "
-        "before the last is home"
-        if hold.clamps
-        else "in {goes} goes ({each}), one after another, each left until the glue holds: else the first sets before "
-        "the last is home",
+        "before the last is home",
         goes=goes,
         each=each,
     )
