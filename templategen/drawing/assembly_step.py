@@ -32,9 +32,9 @@ HEAD = 0.22
 MOST_ARROWS = 12
 
 
-def step_drawings(table: Table, plan: Plan) -> tuple[Drawing, ...]:
-    """One picture for each step of the plan, in working order."""
-    return tuple(step_drawing(table, plan, number) for number in range(len(plan.steps)))
+def step_drawings(tables: Sequence[Table], plan: Plan) -> tuple[Drawing, ...]:
+    """One picture for each step of the plan, in working order, of the table as its parts are at that step."""
+    return tuple(step_drawing(table, plan, number) for number, table in enumerate(tables))
 
 
 def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
@@ -44,7 +44,7 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     """
     step = plan.steps[number]
     there, added = standing_before(table, plan, number), [move.index for move in step.moves]
-    away = {move.index: _away(table, move, step) for move in step.moves}
+    away = {move.index: pictured_off(table, move, step) for move in step.moves}
     if not there and not step.together:
         away[added[0]] = (0.0, 0.0, 0.0)
     shifts: list[Vector] = [away.get(index, (0.0, 0.0, 0.0)) for index in range(len(table.placed))]
@@ -98,10 +98,11 @@ def _is_ground(table: Table, index: int) -> bool:
     return table.part(table.placed[index].code).kind in GROUND
 
 
-def _away(table: Table, move: Move, step: Step) -> Vector:
-    """Where a part is pictured from its place: back along its way."""
+def pictured_off(table: Table, move: Move, step: Step) -> Vector:
+    """Where a part is pictured from its place: back along its way; what comes home together that way is one piece."""
     pace = move.pace if step.together else 1.0
-    far = pace * min(FURTHEST, CLEAR + _extent(table, move.index, move.way))
+    one = [other for other in step.moves if other.way == move.way] if step.together else [move]
+    far = pace * min(FURTHEST, CLEAR + max(_extent(table, other.index, other.way) for other in one))
     if step.together and step.along[2]:
         far = FURTHEST * 0.7
     return -far * move.way[0], -far * move.way[1], -far * move.way[2]

@@ -32,6 +32,7 @@ from templategen.kept.keep import kept
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.table.rim import WITH_THE_RING
 
 LETTER = 3.5
 """Capitals on a template, mm: the least that ISO 3098 reads by in a workshop."""
@@ -61,9 +62,6 @@ BETWEEN = 7.0
 
 TINY = 60.0
 """Work smaller than this both ways is kept off seams, mm."""
-
-WITH_THE_RING = ("rim-segment", "spline")
-"""Kinds whose last outline is sawn when the ring is glued."""
 
 
 def is_sawn_later(part: Part) -> bool:

@@ -20,6 +20,7 @@ from templategen.parts.part import Part
 from templategen.parts.sameness import same_outline
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
+from templategen.table.rim import WITH_THE_RING
 
 FINGER = 25.0
 """Diameter of the hole that a finger lifts the pattern by, mm."""
@@ -31,9 +32,6 @@ PLAY = 0.5
 """How much wider a slot is than the router's bit, mm."""
 
 KINDS = ("rim-segment", "rail", "slat", "spline", "leg", "base-rail", "foot")
-
-WITH_THE_RING = ("rim-segment", "spline")
-"""Traced to their blank: the finished outline is sawn when the ring is glued."""
 
 CAUTIONS = (
     "Knife: cut away from the hand that holds the pattern, several light strokes, the pattern nailed or clamped.",

@@ -24,6 +24,9 @@ from templategen.table.sizes import Sizes
 SPLINE_WALL = 5.0
 """Wood kept between a spline slot and a groove beside it, mm (a groove's cheek in hardwood)."""
 
+WITH_THE_RING = ("rim-segment", "spline")
+"""Kinds whose last outline is sawn when the ring is glued."""
+
 STOP_MARGIN = 10.0
 """Wood kept between a stopped spline and the ring's edges, round-over not counted, mm."""
 

@@ -9,7 +9,7 @@ import numpy
 import pytest
 import shapely
 
-from templategen.drawing.assembly_step import standing_before, step_drawing
+from templategen.drawing.assembly_step import pictured_off, standing_before, step_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.exploded import explode, exploded_drawing
 from templategen.drawing.leaders import spaced
@@ -127,6 +127,16 @@ def test_half_rings_are_glued_by_themselves() -> None:
     assert plan.steps[close].does.startswith("close the two half rings")
     closing = {table.part(table.placed[i].code).kind for i in standing_before(table, plan, close)}
     assert closing == {"rail", "slat"}
+
+
+def test_a_half_ring_comes_on_in_one_piece() -> None:
+    """It is glued by then: all its segments and splines stand equally far off, so that no joint of it is open."""
+    table, plan = table_of("towpath-hex"), plan_of("towpath-hex")
+    close = next(step for step in plan.steps if step.does.startswith("close the two half rings"))
+    far: dict[tuple[float, ...], set[tuple[float, ...]]] = {}
+    for move in close.moves:
+        far.setdefault(move.way, set()).add(pictured_off(table, move, close))
+    assert len(far) == 2 and all(len(one) == 1 for one in far.values())
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -23,6 +23,7 @@ from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.work.as_it_stands import at_step
 from templategen.work.glued import LEAST_GLUE, besides
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
@@ -40,7 +41,8 @@ CARE = (
 def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
     gluing, units = work.gluing, table.profile.units
-    drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
+    now = [at_step(table, work, number) for number in range(1, len(plan.steps) + 1)]
+    drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(now, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
     planned = [one for one in work.operations if one.operation.step]
     sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, planned, strict=True))
