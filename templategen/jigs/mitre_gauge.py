@@ -1,16 +1,15 @@
 """The mitre gauge: triangles that set and check the rim's angle, and the scrap ring that finds the error left."""
 
 from collections.abc import Iterator
-from math import atan, cos, degrees, sin, tan
+from math import atan, cos, degrees, floor, sin, tan
 
 from templategen.checks.describe import said
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
-from templategen.jigs.piece import distance, line, piece, shown
+from templategen.jigs.piece import distance, line, piece, shown, step_of
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
-from templategen.units import MM_PER_INCH
 
 LEG = 240.0
 """Long leg of the set triangle, mm."""
@@ -18,8 +17,11 @@ LEG = 240.0
 ARM = 160.0
 """Sides of the check triangle along the two segments, mm."""
 
-PAPER = 0.1
-"""Thickness of a sheet of writing paper, mm (80 g/m2; ISO 534 measures it)."""
+FOIL = 0.016
+"""Thickness of household aluminium foil, mm: rolls are sold at 0.015 to 0.018; ten layers folded show it."""
+
+ON_THE_PIECE = 2 / 3
+"""Of the length that lies at the fence, the share between the two slips that it touches there."""
 
 FEELERS = (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0)
 """Gaps of the scrap ring's table, mm."""
@@ -74,12 +76,15 @@ def error_of(gap: float, sizes: Sizes) -> float:
     return gap / (2 * sizes.segments * sizes.joint_face)
 
 
-def paper_of(sizes: Sizes) -> dict[str, str]:
-    """The shim that corrects the angle, as sheet and plan tell it: a sheet of paper, how far from the place where the
-    piece still touches its fence, and the gap of the scrap ring that this turn of every cut makes up for."""
-    far = 12 * float(MM_PER_INCH) if sizes.profile.units == "in" else 300.0
-    gap = PAPER / far / error_of(1.0, sizes)
-    return {name: shown(mm, sizes.profile) for name, mm in (("gap", gap), ("paper", PAPER), ("far", far))}
+def slips_of(sizes: Sizes) -> dict[str, str]:
+    """The slips that correct the angle, as the plan tells them: how far apart on the fence two lie that every piece
+    touches, of scrap or of the rim, and nothing else; ten layers of foil; and the gap of the scrap ring that one
+    layer more under one of both makes up for."""
+    step = step_of(sizes.profile)
+    far = floor(ON_THE_PIECE * min(sizes.profile.shop.holding, sizes.inner_length) / step) * step
+    gap = FOIL / far / error_of(1.0, sizes)
+    told = {name: shown(mm, sizes.profile) for name, mm in (("gap", gap), ("far", far))}
+    return {**told, "ten": shown(10 * FOIL, sizes.profile)}
 
 
 def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
@@ -120,11 +125,9 @@ def _proof(table: Table) -> Iterator[str]:
         segments=sizes.segments,
         wide=shown(profile.top.rim_width, profile),
     )
-    yield said(
-        "Gap open outside: the angle is too small, inside: too large. For each {gap} of it a sheet of paper "
-        "({paper}) between segment and fence, {far} from where the segment still touches: away from the cut for "
-        "more, beside it for less. Cut another ring; half a ring shows half the gap against a straight edge.",
-        **paper_of(sizes),
+    yield (
+        "Gap open outside: the angle is too small, inside: too large; the scrap ring's operation tells how to mend"
+        " it. Half a ring shows half the gap against a straight edge."
     )
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole

@@ -7,6 +7,7 @@ from typing import Any
 from templategen.catalogue import translated
 from templategen.output.packet_json import number, numbers
 from templategen.shop.rough import resaw_kerf
+from templategen.shop.set_ups.cutters import spacers
 from templategen.shop.set_ups.set_up import Check, Cut, Setting, SetUp
 from templategen.table.profile.model import Profile
 from templategen.work.operation import Planned, Worked
@@ -91,6 +92,7 @@ def _set_up(set_up: SetUp) -> dict[str, Any]:
         "test_piece": translated(set_up.proof.test_piece),
         "checks": [_check(check) for check in set_up.proof.checks],
         "warnings": [translated(line) for line in set_up.warnings],
+        **({"spacers": told} if (told := spacers(set_up)) else {}),
     }
 
 

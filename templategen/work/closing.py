@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
-from templategen.jigs.mitre_gauge import paper_of
+from templategen.jigs.mitre_gauge import slips_of
 from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
@@ -30,14 +30,14 @@ TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
 """What is set to the mitre's angle: the saw itself where nothing else is."""
 
 WIDER = (
-    "for each {gap} that the gap is wider outside than inside lay a sheet of paper ({paper}) between piece and fence,"
-    " {far} from where the piece still touches, away from the cut; for each that it is wider inside, beside the cut;"
-    " then saw them anew, a little shorter"
+    "stick a slip of paper on the fence beside the cut and one {far} further out: every piece touches these alone."
+    " For each {gap} that the gap is wider outside than inside, one layer of kitchen foil more (ten measure {ten}) under"
+    " the outer slip; wider inside, under the one at the cut; saw them anew, a little shorter. All stay for the rim"
 )
 GUIDE_WIDER = (
-    "for each {gap} that the gap is wider outside than inside turn the guide further from square by a sheet of paper"
-    " ({paper}) in {far} of its length, for each that it is wider inside as much back; then saw them anew, a little"
-    " shorter"
+    "for each {gap} that the gap is wider outside than inside turn the guide further from square by a layer of"
+    " kitchen foil (ten measure {ten}) in {far} of its length, for each that it is wider inside as much back; then saw them"
+    " anew, a little shorter"
 )
 
 Ends = Counter[tuple[str, str]]
@@ -222,7 +222,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
             turned=turned, angle=mitre_at, count=segments, long=long,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
-        said(wider, **paper_of(table.sizes)),
+        said(wider, **slips_of(table.sizes)),
     )  # fmt: skip
     return Operation(
         "scrap ring", mitre.machine, "parts", said("{count:# piece} of scrap", count=segments), tells,

@@ -17,12 +17,14 @@ from templategen.jigs.spacers import spacers
 from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.packet.build import built
-from templategen.packet.shipped import shipped_folder
+from templategen.packet.shipped import shipped_folder, shipped_names
 from templategen.parts.part import Part
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.tolerances import LAST_GAP
 from templategen.table.assembly import Table
 from templategen.wood.movement import equilibrium_moisture
+from templategen.work.closing import mitring, scrap_ring
 from tests.jigs.written import svg_lines, tables, written
 from tests.table.made import TIGHT, table_of
 
@@ -75,16 +77,21 @@ def test_scrap_ring_table_is_what_a_bent_ring_gapes() -> None:
             assert open_by == pytest.approx(float(size) * (25.4 if unit == "in" else 1), abs=0.013)
 
 
-def test_a_sheet_of_paper_turns_every_cut_by_what_the_gap_asks() -> None:
-    """Segments whose mitres are each off by the sheet's thickness over its distance gape by the gap told; nothing
-    asks for a turn that no scale shows."""
-    for table in tables(SEEDS, most=3):
-        (jig,) = mitre_gauge(table)
-        (told,) = (line for line in jig.proof if line.startswith("Gap open"))
-        gap, paper, far = (_length(words) for words in re.findall(r"[\d./-]+ (?:mm|in)\b", told)[:3])
+def test_a_layer_of_foil_turns_every_cut_by_what_the_gap_asks() -> None:
+    """Segments whose mitres are each off by a layer's thickness over the slips' distance gape by the gap told; no
+    ring needs a finer one to come within what its last gap may be, and both slips lie under every piece."""
+    shipped = [table_of(name=name) for name in shipped_names()]
+    for table in (*tables(SEEDS, most=3), *shipped):
+        mitred = mitring(table, set_ups(table))
+        assert mitred
+        (told,) = (line for line in scrap_ring(table, mitred).tells if "foil" in line)
+        far, gap, ten = (_length(words) for words in re.findall(r"[\d./-]+ (?:mm|in)\b", told)[:3])
         count, width = table.profile.top.segments, table.profile.top.rim_width
-        open_by = 2 * count * atan2(paper, far) * width / cos(pi / count)
+        open_by = 2 * count * atan2(ten / 10, far) * width / cos(pi / count)
         assert open_by == pytest.approx(gap, rel=0.03, abs=0.03)
+        assert gap / 2 < LAST_GAP or table not in shipped
+        rim = min(part.size[0] - 2 * width * tan(pi / count) for part in table.parts if part.kind == "rim-segment")
+        assert far < min(table.profile.shop.holding, rim)
         assert "°" not in told
 
 

@@ -229,6 +229,15 @@ def test_a_segment_that_topples_off_its_mitre_is_told() -> None:
     assert not any("topples" in told for told in faults(record))
 
 
+def test_strips_left_in_the_running_cutters_way_are_told() -> None:
+    """Strips that hold an end off the fence reach to the cutter; left there they are met, taken out they aren't."""
+    record = written(table_of(name="towpath-inch"))
+    cut = [one["set_up"] for one in record["plan"]["operations"] if one["operation"] == "rebate"]
+    spaced = [one for one in cut if any(figure["name"] == "step" for figure in one["settings"])]
+    assert spaced and all(one.pop("spacers") == "out" for one in spaced)
+    assert any("before the running cutter" in told for told in faults(record))
+
+
 def lays(record: Record, operation: str) -> list[dict[str, Any]]:
     """How pieces lie in every cut of one operation."""
     return [

@@ -469,11 +469,11 @@ def test_a_gauge_carries_a_raked_leg_by_its_lean(apart: float) -> None:
 
 
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
-    """Strips hold the end off the fence for further passes; a cutter as wide as the rebate, or nearly, runs at a
-    wooden face, and one that stays clear of the fence doesn't."""
+    """Strips hold the end off the fence while it is clamped for further passes, and none stays; a cutter as wide as
+    the rebate, or nearly, runs at a wooden face, and one that stays clear of the fence doesn't."""
     found = of(set_ups(table_of({"shop.groove_cutter": 8.0, "shop.router_bit": 8.0})), "rebate")
     steps = [step.says for one in found for step in one.settings if step.name == "step"]
-    assert steps and all("one more strip of wood between the fence" in says for says in steps)
+    assert steps and all("clamp the piece" in says and "taken out again" in says for says in steps)
     assert not any("FENCE-FACE" in told for one in found for told in one.warnings)
     wide = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.router_bit": 20.0})), "rebate")
     assert any("FENCE-FACE" in told for one in wide for told in one.warnings)

@@ -70,7 +70,7 @@ from templategen.shop.refit.listed import ABOUT
 from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
-from templategen.shop.set_ups.cutters import STRIPS, WIDTHS
+from templategen.shop.set_ups.cutters import SPACED, WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
 from templategen.shop.set_ups.grooves import CUTTER_SIDE
@@ -437,7 +437,7 @@ def _work() -> Iterator[tuple[str, str]]:
         for one in (AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP, *TOUCHED.values())
     )
     yield "what a step says", HARDENS
-    yield "a rebate's passes", STRIPS
+    yield "a rebate's passes", SPACED
     yield "what is measured", BORED
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in _ways(one))

@@ -12,7 +12,7 @@ from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
 from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
-from templategen.proof.bench.safe import forbidden, out_of_reach, slips, too_much, topples
+from templategen.proof.bench.safe import forbidden, met, out_of_reach, slips, too_much, topples
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS, wanted_of
 from templategen.proof.difference import Difference
@@ -121,7 +121,7 @@ def _done(
             )
             found += (*forbidden(doing, told, bench.shop["holding"]), *too_much(doing, told, bench.shop))
         for cut in doing.cuts:
-            found += out_of_reach(doing, cut, bench.shop)
+            found += (*out_of_reach(doing, cut, bench.shop), *met(doing, cut))
             for lay in cut.lays:
                 if doing.does in IN_THE_RING and wanted.get(lay.code) == 0:
                     continue  # it was cut before the re-fit, and goes round with the rest

@@ -19,6 +19,9 @@ FLAT = 0.01
 CLEAR, JAW = 25.0, 20.0
 """From what a cutter takes to the nearest clamp, and of a clamp's jaw, mm."""
 
+BARE = 3.0
+"""What comes nearer than this to a running cutter is met, mm: the setting's own errors, and the teeth's."""
+
 IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring."""
 
@@ -79,6 +82,20 @@ def slips(doing: Doing, record: Record) -> Iterator[str]:
         beside = min(min(places) - min(ends), max(ends) - max(places)) if places else CLEAR + JAW
         if beside < CLEAR + JAW:
             yield worded("{code}: only {beside:.0f} mm at an end for a clamp", code=part["code"], beside=beside)
+
+
+def met(doing: Doing, cut: Cut) -> Iterator[str]:
+    """Strips that hold an end off the fence for further passes, where they stand in the running cutter's way."""
+    set_up, passes = doing.record["set_up"], round(cut.figures.get("passes", 1))
+    if doing.does != "rebate" or set_up["way"] not in ("auto", "machine") or passes < 2:
+        return
+    strips, near = (passes - 1) * cut.value("step"), cut.value("fence") - cut.value("cutter")
+    if strips > near - BARE and set_up.get("spacers") != "out":
+        yield worded(
+            "strips {strips:g} mm thick stand at the fence, {near:g} mm before the running cutter",
+            strips=strips,
+            near=near,
+        )
 
 
 def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:

@@ -25,7 +25,7 @@ WAYS = (
     Way(
         "scrap",
         "scrap ring first",
-        "cut a ring of scrap, measure its last gap, turn the saw by the gap / (2 N face), then all to a stop",
+        "cut a ring of scrap, measure its last gap, turn the cut by layers of foil at the fence, then all to a stop",
         "all joints alike",
     ),
     Way(

@@ -9,7 +9,7 @@ from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.remarks import IN_THE_FENCE
-from templategen.shop.set_ups.set_up import Operation, Setting, SettingName
+from templategen.shop.set_ups.set_up import Operation, Setting, SettingName, SetUp
 from templategen.units import show_length
 
 SLACK = 1e-6
@@ -32,11 +32,12 @@ fence that gives, would have its teeth in metal (shop practice)."""
 
 OWN = "cutter as wide as the cut"
 
-STRIPS = (
-    "for each further pass one more strip of wood between the fence and what stands at it: this thick or more, but"
-    " less than the cutter is wide, since it only clears what is left to the end"
+SPACED = (
+    "for each further pass stop the machine and clamp the piece so much further off the fence: between them one more"
+    " strip this thick, never thinner, taken out again before the machine starts"
 )
-"""How a piece comes off the fence by which its shoulder is set."""
+"""How a piece comes off the fence by which its shoulder is set: all strips together reach to the cutter's near side,
+so that none may stay there while it runs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +189,7 @@ def _steps(
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = (
-        STRIPS
+        SPACED
         if buried and _at_a_machine(ledger)
         else "moved towards the end by about this for each further pass: it only clears what is left"
         if buried
@@ -218,3 +219,8 @@ def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, .
     return told, ledger.setting(
         "deepen", deepen, "the cutter raised by so much for each level, the last to the full height"
     )
+
+
+def spacers(set_up: SetUp) -> str:
+    """What becomes of strips at the fence before the cutter runs, "" where none are told."""
+    return "out" if any(one.says == SPACED for one in set_up.settings) else ""
