@@ -32,7 +32,8 @@ TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
 WIDER = (
     "stick a slip of paper on the fence beside the cut and one {far} further out: every piece touches these alone."
     " For each {gap} that the gap is wider outside than inside, one layer of kitchen foil more (ten measure {ten})"
-    " under the outer slip; wider inside, under the one at the cut; saw them anew, a little shorter. All stay for the rim"
+    " under the outer slip; wider inside, under the one at the cut; saw them anew, a little shorter. All stay"
+    " for the rim"
 )
 GUIDE_WIDER = (
     "for each {gap} that the gap is wider outside than inside turn the guide further from square by a layer of"
