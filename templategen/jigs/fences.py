@@ -137,8 +137,7 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
         )
     yield said(
         "A lower cut after a higher one, and one at another angle, wants fresh wood there: roll the fence over, its"
-        " other edge down, the long end where it was; once both edges are cut screw it on {shift} further towards the"
-        " stop.",
+        " other edge down, the long end where it was; both edges cut, screw it on {shift} further towards the stop.",
         shift=shown(shift_of(table), table.profile),
     )
     if laps and table.sizes.rails > 2:

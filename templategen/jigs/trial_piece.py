@@ -85,7 +85,7 @@ def trial_laps(table: Table) -> Iterator[Jig]:
 
 
 def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap) -> Jig:
-    profile, strip = table.profile, "STRIP-RAIL" if kind == "rail" else "STRIP-BASE"
+    profile = table.profile
     return Jig(
         code,
         name,
@@ -94,10 +94,9 @@ def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap
         (),
         (),
         (
-            said(
-                "Saw the pieces off {strip}; at each set-up of the laps trench its own first, by the stops told for"
-                " them there, then the rails.",
-                strip=strip,
+            (
+                "Cut the pieces off STRIP-RAIL, those of the base off STRIP-BASE; at each set-up of the laps trench"
+                " its pieces first, by the stops told for them there, then the rails."
             ),
             said(
                 "At the last of them, before a rail: stack the pieces, faces flush above and below, each in its "
@@ -113,8 +112,7 @@ def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap
             *(
                 (
                     said(
-                        "On LAP-SLED no pass cuts the last {beside} at either end: a clamp to the fence on each, both"
-                        " at every pass, never a hand.",
+                        "On LAP-SLED a clamp on either end, of which no pass cuts the last {beside}; never a hand.",
                         beside=shown(BESIDE, profile),
                     ),
                 )

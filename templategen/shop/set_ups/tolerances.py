@@ -44,9 +44,7 @@ FACE_TO_FACE = (
 AT_THE_FENCE = "from the face at the fence"
 """How deep in the wood a groove lies, where all are cut off one face."""
 
-FROM_EITHER = (
-    "from the top to the groove, at both ends of one piece, grooved with the top and with the underside at the fence"
-)
+FROM_EITHER = "from the top to the groove, on one piece cut with either face at the fence"
 """The same where some are cut off the other."""
 
 FROM_THE_TOP = "from the top to its near side, at every end alike"
