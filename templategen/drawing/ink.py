@@ -25,9 +25,14 @@ class Ink:
 
     def meets(self, boxes: Iterable[Bounds]) -> bool:
         """Whether any of the boxes lies on ink."""
-        return any(
-            box.meets(other) for box in boxes for square in _squares(box) for other in self._squares.get(square, ())
-        )
+        held = self._squares
+        for box in boxes:
+            left, bottom, right, top = box
+            for square in _squares(box):
+                for x0, y0, x1, y1 in held.get(square, ()):
+                    if left <= x1 and x0 <= right and bottom <= y1 and y0 <= top:
+                        return True
+        return False
 
 
 def _squares(box: Bounds) -> list[tuple[int, int]]:

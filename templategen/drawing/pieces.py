@@ -20,17 +20,24 @@ CELL = 3.0
 def pieces(marks: Iterable[Mark], length: float = TRACE) -> Iterator[Bounds]:
     """Boxes of the marks' pieces, half a line's width included."""
     for mark in marks:
-        boxes = (box for edge in mark.edges for box in edge_pieces(edge, length)) if mark.edges else (mark.box,)
-        yield from (box.grown(mark.layer.weight / 2) for box in boxes)
+        half, edges = mark.layer.weight / 2, mark.edges
+        if not edges:
+            yield mark.box.grown(half)
+        for edge in edges:
+            for box in edge_pieces(edge, length):
+                yield box.grown(half)
 
 
 def edge_pieces(edge: Edge, length: float = TRACE) -> Iterator[Bounds]:
     """Boxes of pieces no longer than `length`; an upright or level line is its own box."""
-    box = edge.bounds
-    count = max(1, ceil(min(edge.length, 2 * (box.width + box.height)) / length))
-    if isinstance(edge, Line) and min(box.width, box.height) < 1e-9:
-        count = max(1, ceil(edge.length / (8 * length)))
-    if count == 1:
+    box, long = edge.bounds, edge.length
+    left, bottom, right, top = box
+    width, height = right - left, top - bottom
+    if isinstance(edge, Line) and (width < 1e-9 or height < 1e-9):
+        count = ceil(long / (8 * length))
+    else:
+        count = ceil(min(long, 2 * (width + height)) / length)
+    if count <= 1:
         yield box
     elif isinstance(edge, Line):
         for (x0, y0), (x1, y1) in pairwise(edge.point_at(index / count) for index in range(count + 1)):

@@ -159,7 +159,7 @@ def overlapping(marks: Iterable[Mark]) -> bool:
             return True
     ink = Ink()
     for words in words_of(marks):
-        boxes = tuple(_boxes(replace(words, height=words.height * WIDER)))
+        boxes = tuple(_letters(words, WIDER))
         if ink.meets(boxes):
             return True
         ink.take(boxes)
@@ -202,13 +202,18 @@ def _words(scribe: Scribe, ink: Ink, letter: float, folded: bool) -> tuple[Mark,
     """A scribe's words beside it, past its end, or further off with a leader; the first place that is clear."""
     if not scribe.words:
         return ()
-    tries = list(_tries(scribe, letter, folded))
-    for wider, clear in ((WIDER, CLEAR), (1.0, 0.0)):
-        for made in tries:
-            roomy = (replace(words, height=words.height * wider) for words in words_of(made))
-            if not ink.meets(box.grown(letter * clear) for words in roomy for box in _boxes(words)):
-                return made
-    return tries[0]
+    tries: list[tuple[Mark, ...]] = []
+    for made in _tries(scribe, letter, folded):
+        if not ink.meets(_room(made, WIDER, letter * CLEAR)):
+            return made
+        tries.append(made)
+    return next((made for made in tries if not ink.meets(_room(made))), tries[0])
+
+
+def _room(marks: tuple[Mark, ...], wider: float = 1.0, clear: float = 0.0) -> Iterator[Bounds]:
+    """Boxes along the words among marks, in a `wider` face and with so much `clear` round each."""
+    for words in words_of(marks):
+        yield from (box.grown(clear) for box in _letters(words, wider))
 
 
 def _crowded(scribes: Sequence[Scribe], letter: float) -> dict[Scribe, tuple[Mark, ...]]:
@@ -314,13 +319,20 @@ def _boxes(mark: Mark) -> Iterator[Bounds]:
     if not isinstance(mark, Words):
         yield from pieces((mark,), 6.0)
         return
-    width, height = text_width(mark.text, mark.height), mark.height
-    along = Point(cos(mark.turn), sin(mark.turn))
-    start = mark.at.plus(along, -ANCHORS[mark.anchor] * width)
+    yield from _letters(mark)
+
+
+def _letters(words: Words, wider: float = 1.0) -> Iterator[Bounds]:
+    """Small boxes along a line of words, as high as they would stand in a `wider` face."""
+    height = words.height * wider
+    width = text_width(words.text, height)
+    cx, cy = cos(words.turn), sin(words.turn)
+    x0, y0 = words.at.plus(Point(cx, cy), -ANCHORS[words.anchor] * width)
     count = max(1, ceil(width / height))
-    half = height * 0.55 / (abs(along.x) + abs(along.y))
+    half, up = height * 0.55 / (abs(cx) + abs(cy)), height / 2
     for i in range(count):
-        x, y = start.plus(along, width * (i + 0.5) / count).plus(along.left, height / 2)
+        along = width * (i + 0.5) / count
+        x, y = x0 + along * cx + up * -cy, y0 + along * cy + up * cx
         yield Bounds(x - half, y - half, x + half, y + half)
 
 

@@ -8,6 +8,9 @@ from typing import NamedTuple
 from templategen.geometry.point import Point
 
 
+_tuple = tuple.__new__
+
+
 class Bounds(NamedTuple):
     """The smallest upright box that holds a shape, millimetres."""
 
@@ -33,7 +36,8 @@ class Bounds(NamedTuple):
 
     def grown(self, by: float) -> Bounds:
         """The box with `by` more on every side."""
-        return Bounds(self.left - by, self.bottom - by, self.right + by, self.top + by)
+        left, bottom, right, top = self
+        return _tuple(Bounds, (left - by, bottom - by, right + by, top + by))
 
     def meets(self, other: Bounds, within: float = 0.0) -> bool:
         """Whether two boxes overlap or come nearer than `within`."""

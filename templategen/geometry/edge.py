@@ -44,7 +44,11 @@ class Line:
     def bounds(self) -> Bounds:
         """Exact extents."""
         (x0, y0), (x1, y1) = self.start, self.end
-        return Bounds(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+        if x1 < x0:
+            x0, x1 = x1, x0
+        if y1 < y0:
+            y0, y1 = y1, y0
+        return Bounds(x0, y0, x1, y1)
 
     def may_reach(self, x: float, y: float, within: float) -> bool:
         """Whether a point so near to the edge may be: it lies in the edge's box, grown so far."""

@@ -8,6 +8,10 @@ from typing import NamedTuple
 from templategen.errors import Fault, GeometryError
 
 
+_tuple = tuple.__new__
+"""Makes a point a third sooner than its class does by the names of its fields: points are made by the million."""
+
+
 class Point(NamedTuple):
     """A point or a vector, millimetres, y up."""
 
@@ -16,15 +20,15 @@ class Point(NamedTuple):
 
     def plus(self, other: Point, times: float = 1.0) -> Point:
         """This point moved by `times` the vector `other`."""
-        return Point(self.x + times * other.x, self.y + times * other.y)
+        return _tuple(Point, (self.x + times * other.x, self.y + times * other.y))
 
     def minus(self, other: Point) -> Point:
         """The vector from `other` to this point."""
-        return Point(self.x - other.x, self.y - other.y)
+        return _tuple(Point, (self.x - other.x, self.y - other.y))
 
     def times(self, factor: float) -> Point:
         """This vector stretched."""
-        return Point(self.x * factor, self.y * factor)
+        return _tuple(Point, (self.x * factor, self.y * factor))
 
     def dot(self, other: Point) -> float:
         """Scalar product, mm2."""
@@ -54,7 +58,7 @@ class Point(NamedTuple):
     @property
     def left(self) -> Point:
         """This vector turned a quarter anticlockwise."""
-        return Point(-self.y, self.x)
+        return _tuple(Point, (-self.y, self.x))
 
     def turned(self, angle: float) -> Point:
         """This vector turned anticlockwise about the origin by `angle` radians."""
