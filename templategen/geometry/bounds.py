@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from templategen.geometry.point import Point
 
-
 _tuple = tuple.__new__
 
 

@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from templategen.errors import Fault, GeometryError
 
-
 _tuple = tuple.__new__
 """Makes a point a third sooner than its class does by the names of its fields: points are made by the million."""
 
