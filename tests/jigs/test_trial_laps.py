@@ -83,6 +83,28 @@ def test_test_pieces_are_trenched_by_their_own_stops(rails: int) -> None:
         assert made and off(piece, part) < ROUNDED * 8 * part.size[1], (code, off(piece, part))
 
 
+@pytest.mark.parametrize("off", [-0.3, 0.0, 0.3])
+@pytest.mark.parametrize("feet", ["relieved", "pads"])
+@pytest.mark.parametrize("rails", [2, 3])
+def test_rails_of_any_thickness_lie_flush(rails: int, feet: str, off: float) -> None:
+    """However thick their boards came: where wood is told to stay the cutter is set by the thickness as it is, and so
+    the two trenches of every pair of rails come to that thickness."""
+    table = table_of({"top.rails": rails, "base.feet": feet})
+    laps = [one for one in set_ups(table) if one.operation == "lap"]
+    for jig in trial_laps(table):
+        deep: dict[str, list[float]] = {"top": [], "bottom": []}
+        for code in jig.serves:
+            thick = table.part(code).thickness + off
+            for one in laps:
+                for cut in one.cuts:
+                    stays = one.setting("stays", cut)
+                    depth = thick - stays.figure.value if stays else one.value("height", cut)
+                    for lay in (lay for lay in cut.lays if lay.code == code):
+                        deep[lay.worked].append(depth)
+        meet = zip(sorted(deep["top"]), sorted(deep["bottom"], reverse=True), strict=True)
+        assert [sum(pair) for pair in meet] == pytest.approx([thick] * len(deep["top"]))
+
+
 @pytest.mark.parametrize("rails", [2, 3])
 def test_how_deep_a_test_piece_is_trenched_from_below_stands_under_it(rails: int) -> None:
     """It is drawn from above, so that these trenches bear no letter."""

@@ -100,7 +100,15 @@ def _lap(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     width = _passed(cut, cos(lean))
     near = half_plane((x, fence), outwards)
     past = half_plane((x + outwards[0] * width, fence + outwards[1] * width), outwards)
-    piece.take(near.difference(past), *_heights(piece, lay, _depth(cut)))
+    piece.take(near.difference(past), *_heights(piece, lay, _lap_depth(piece, cut)))
+
+
+def _lap_depth(piece: BenchPiece, cut: Cut) -> float:
+    """As told, or what the piece as it was planed has over what must stay of it, which must be the same."""
+    depth = _depth(cut)
+    if abs(piece.thickness - cut.figures.get("stays", piece.thickness - depth) - depth) > EXACT:
+        raise Misfit(translated("what stays isn't what the depth leaves of the thickness"))
+    return depth
 
 
 def _depth(cut: Cut) -> float:

@@ -11,6 +11,8 @@ from templategen.shop.set_ups.set_up import Job, Lay, Proof
 
 RIPPED = "on the far side of the strip; its straight edge to the fence, set to the kerf's near face"
 
+LAPPED = "write on the rails that cross how thick they came: trenches of their laps go by it"
+
 
 def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = None) -> Job:
     """Planed to thickness, the face side, which is the top, down on the bed; to the general tolerance unless another
@@ -20,7 +22,8 @@ def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = Non
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
     alike = tolerances.fitted if part.cuts("tongue", "tenon") else tolerances.level
     even = alike(ledger, "piece against piece, all in one go", "height")
-    return Job("plane", "", shared, (), (lay,), "", replace(proof, checks=(*proof.checks, even)))
+    noted = (LAPPED,) if part.cuts("lap") else ()
+    return Job("plane", "", shared, (), (lay,), "", replace(proof, checks=(*proof.checks, even)), noted)
 
 
 def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -> Job:

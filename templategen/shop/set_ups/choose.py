@@ -169,7 +169,7 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     cutter must reach, what carries an end over it, and the blade for each thickness."""
     units = table.profile.units
     if set_up.operation == "lap" and way.kind == "machine":
-        yield from (
+        yield from dict.fromkeys(
             said(
                 "the stop pass by pass, on the side that is drawn: {stops}",
                 stops=stops_of(set_up, cut, units, round(set_up.value("passes", cut))),

@@ -1,7 +1,7 @@
 """The work that rails of the top and of the base have in common: laps, mortises, the pole hole."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templategen.catalogue import figured, worded
 from templategen.checks.describe import said
@@ -14,6 +14,11 @@ from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes lie further from it"
+
+STAYS = "wood that the trench leaves: the height is the measured thickness of the rails - this"
+
+SAME = 1e-6
+"""Depths that differ by no more are one, mm."""
 
 ENDS: tuple[Side, Side] = ("left", "right")
 
@@ -87,20 +92,32 @@ def lap_jobs(ledger: Ledger, sides: Mapping[Side, Crossing], number: int, part: 
         )
         stop = _stop(ledger, sides[end])
         own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)
+        stays = _stays(ledger, crossing, trench, depth)
         yield Job(
             "lap",
             made.cutter,
             shared,
-            own,
+            (*own, *stays),
             (lay,),
             TRENCH_SIDE,
-            _lap_proof(ledger, crossing),
+            _lap_proof(ledger, crossing, bool(stays)),
             made.warnings,
             by_hand=made.by_hand,
         )
 
 
-def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
+def _stays(ledger: Ledger, crossing: Crossing, trench: _Trench, depth: str) -> tuple[Setting, ...]:
+    """What must stay where the trench of the mate's is cut as drawn: whatever boards measure, the depths of the two
+    then come to their thickness and the rails lie flush. The deeper of the two is as drawn, of equal ones the one from
+    above."""
+    mate = _depth(ledger, crossing, replace(trench, worked=OVER[trench.worked]))
+    deeper = ledger.value(mate) - ledger.value(depth)
+    if deeper < -SAME or (abs(deeper) <= SAME and trench.worked == "top"):
+        return ()
+    return (ledger.setting("stays", mate, STAYS),)
+
+
+def _lap_proof(ledger: Ledger, crossing: Crossing, follows: bool) -> Proof:
     play = shown(ledger.value(f"{crossing.name}.lap_clearance"), ledger.profile.units)
     says = said(
         "width: the crossing rail drops in with {play} of play, both sides together, for the wettest of the year",
@@ -110,7 +127,9 @@ def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
         tolerances.laid_in(
             ledger, f"{crossing.name}.lap_width", f"{crossing.name}.lap_clearance", says, "width", "step"
         ),
-        tolerances.level(ledger, "depth of the trench, at both ends", "height"),
+        tolerances.level(ledger, "wood that the trench leaves, at both ends", "stays")
+        if follows
+        else tolerances.level(ledger, "depth of the trench, at both ends", "height"),
     )
     return Proof(tolerances.STRIP, checks)
 

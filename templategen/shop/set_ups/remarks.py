@@ -90,6 +90,7 @@ ON_THE_WOOD = (
     ("to the blade", "to the line"),
     ("from the edge at the fence", "from the edge gauged from"),
     ("thickness that the planer leaves", "thickness"),
+    ("the height is the measured thickness", "the depth is the measured thickness"),
     ("depth of the trench: of the cutter over what the piece lies on", "depth of the trench"),
     ("of the cutter over what the piece lies on", "how deep it goes"),
     ("of the blade over what the piece lies on", "how deep it goes"),

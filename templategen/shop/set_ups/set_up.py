@@ -22,8 +22,8 @@ A nib is a second shoulder at an end that has one; a shoulder is a tenon's narro
 lies on is whole."""
 
 SettingName = Literal[
-    "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",
-    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size", "rear", "front",
+    "angle", "gauge", "fence", "stop", "start", "end", "height", "stays", "levels", "deepen", "width", "length",
+    "passes", "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size", "rear", "front",
     "line", "tolerance", "wanted",
 ]  # fmt: skip
 
