@@ -23,8 +23,8 @@ lies on is whole."""
 
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "stays", "levels", "deepen", "width", "length",
-    "passes", "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size", "rear",
-    "front", "line", "tolerance", "wanted",
+    "passes", "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size",
+    "rear", "front", "line", "tolerance", "wanted",
 ]  # fmt: skip
 
 Side = Literal[
