@@ -107,8 +107,8 @@ def lap_jobs(ledger: Ledger, sides: Mapping[Side, Crossing], number: int, part: 
 
 
 def _stays(ledger: Ledger, crossing: Crossing, trench: _Trench, depth: str) -> tuple[Setting, ...]:
-    """What must stay where the trench of the mate is cut as drawn: whatever boards measure, the depths of the two then
-    come to their thickness, and the rails lie flush. The deeper is as drawn, of equal ones the one from above."""
+    """What must stay where the trench of the mate is cut as drawn: whatever boards measure, the two then come to
+    their thickness, and the rails lie flush. The deeper is as drawn, of equal ones the one from above."""
     mate = _depth(ledger, crossing, replace(trench, worked=OVER[trench.worked]))
     deeper = ledger.value(mate) - ledger.value(depth)
     if deeper < -SAME or (abs(deeper) <= SAME and trench.worked == "top"):
