@@ -289,9 +289,25 @@ def half_deep(table: Table) -> float:
     return sizes.inner_apothem if sizes.segments // 2 % 2 else sizes.inner_corner
 
 
+def is_routed(table: Table) -> bool:
+    """Whether half rings are trimmed with a router along the batten; else with a plane."""
+    return "hand router" in table.profile.shop.machines
+
+
+def bit_reach(table: Table) -> float:
+    """How deep the bit cuts along the batten at once, mm."""
+    return min(table.profile.shop.bit_length, table.profile.top.thickness)
+
+
+def blocked_corners(table: Table, end: str) -> tuple[str, ...]:
+    """The corners of an end, left or right as one faces it, at which the tool would break wood out that stays."""
+    corner = "inner" if is_routed(table) and end == "left" else "outer"
+    return () if corner == "outer" and table.sizes.is_sawn else (corner,)
+
+
 def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     """Both ends of each half along one straight batten; slots that are there already lose what is trimmed."""
-    units, shop = table.profile.units, table.profile.shop
+    units = table.profile.units
     long = figured(show_length(batten_long(table), units))
     clear = figured(show_length(TRIMMED, units))
     fixed = (
@@ -303,8 +319,8 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         slotted and table.profile.joints.spline != "none",
         figured(show_length(table.profile.joints.spline_depth, units)),
     )
-    twice = shop.bit_length < table.profile.top.thickness
-    routed = "hand router" in shop.machines
+    twice = bit_reach(table) < table.profile.top.thickness
+    routed = is_routed(table)
     tells = (
         said(
             "have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",

@@ -27,7 +27,7 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.closing import HALVES, batten_long
+from templategen.work.closing import HALVES, batten_long, bit_reach
 from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
@@ -187,8 +187,7 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
         return
     units, use = table.profile.units, translated(HALVES)
     if ROUTER in told.cautions:
-        reach = min(table.profile.shop.bit_length, table.profile.top.thickness)
-        size = said("its bearing at the shank, cutting {reach} deep", reach=_by_rule(reach, units))
+        size = said("its bearing at the shank, cutting {reach} deep", reach=_by_rule(bit_reach(table), units))
         yield Tool(translated("pattern bit"), 0, size, use)
     size = said("{long} or longer", long=_by_rule(_up(batten_long(table), LONG[units]), units, 0))
     yield Tool(translated("straight batten"), 1, size, use)

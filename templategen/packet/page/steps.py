@@ -1,6 +1,6 @@
 """Putting it together: whether the ring will close, then a sheet for each step with its glue and its time."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import ceil, floor
 
 from templategen.catalogue import translated
@@ -9,6 +9,7 @@ from templategen.checks.wording import format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
+from templategen.drawing.half_trimming import end_trimmed, half_trimmed
 from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.geometry.tolerance import EQUAL
@@ -16,7 +17,7 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.work import address_of, sheet_of
+from templategen.packet.page.work import TRIMMING, address_of, sheet_of
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.marks import spans
@@ -24,6 +25,7 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.work.as_it_stands import at_step
+from templategen.work.closing import HALVES, is_routed
 from templategen.work.glued import LEAST_GLUE, besides
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
@@ -44,8 +46,7 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     now = [at_step(table, work, number) for number in range(1, len(plan.steps) + 1)]
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(now, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
-    planned = [one for one in work.operations if one.operation.step]
-    sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, planned, strict=True))
+    sheets = _sheets(table, work, dict(zip((step.number for step in gluing.steps), pictures, strict=True)))
     first = _closing(closing, plan, units)
     every = (first, _whole(gluing, work, units), *sheets)
     return Section("together", "Putting it together", every, pairs=True, language=tag(of_catalogue=True))
@@ -126,6 +127,33 @@ def _from_to(stretch: tuple[float, float]) -> str:
     """Minutes from a middling to a slow hand, the slow ones in full."""
     low, high = max(1, floor(stretch[0])), ceil(stretch[1] - EQUAL)
     return said("{low} to {high}", low=low, high=high) if low < high else str(high)
+
+
+def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]) -> Iterator[Sheet]:
+    """One for each step, and for trimming half rings before the last joints of the ring."""
+    for one in work.operations:
+        if step := one.operation.step:
+            yield _step(work.gluing, table.profile.units, step, pictures[step.number], one)
+        elif one.operation.does == HALVES:
+            yield _trimming(table, one)
+
+
+def _trimming(table: Table, planned: Planned) -> Sheet:
+    """How half rings lie while their ends are trimmed."""
+    shown = [picture(lambda: half_trimmed(table), "trim-halves", SEEN_FROM_ABOVE, True, True)]
+    if is_routed(table):
+        shown.append(picture(lambda: end_trimmed(table), "trim-halves-across", SEEN_ALONG, projected=True))
+    done = planned.operation
+    told = (f"{line[:1].upper()}{line[1:]}." for line in map(translated, (*done.tells, done.measure)))
+    title = said("{does} (plan: {place})", does=done.told_does, place=planned.number)
+    return Sheet(
+        TRIMMING, f"{title[:1].upper()}{title[1:]}", tuple(told), tuple(shown),
+        ticks=(translated("half rings trimmed"),), cautions=tuple(map(translated, done.cautions)),
+    )  # fmt: skip
+
+
+SEEN_FROM_ABOVE = "from above, both ends towards whoever trims them; hatched is what goes, drawn larger than it is"
+SEEN_ALONG = "an end seen along the batten's edge, in the first pass"
 
 
 def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, planned: Planned) -> Sheet:

@@ -12,8 +12,12 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.shop.set_ups.words import pieces
 from templategen.table.assembly import Table
+from templategen.work.closing import HALVES
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
+
+TRIMMING = "trim-halves"
+"""The sheet on which half rings are trimmed, among those of putting it together."""
 
 WAITING = "Days without work are for glue, finish and sawn wood to come to rest; times are a start set, to correct."
 
@@ -124,12 +128,16 @@ def _says(one: Planned) -> str:
 
 def sheet_of(one: Planned) -> str:
     """The sheet that has an operation's figures or picture."""
+    if one.operation.does == HALVES:
+        return translated("picture")
     number = one.set_up or one.step
     return said("set-up {number}" if one.set_up else "step {number}", number=number) if number else ""
 
 
 def address_of(one: Planned) -> str:
     """Where that sheet stands within the page, "" where there is none."""
+    if one.operation.does == HALVES:
+        return f"together-{TRIMMING}"
     return f"machines-{one.set_up}" if one.set_up else f"together-step-{one.step}" if one.step else ""
 
 

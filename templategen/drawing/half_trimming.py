@@ -1,0 +1,138 @@
+"""How a half ring lies while its ends are trimmed straight: batten, what holds it, bit or plane, blocks behind."""
+
+from collections.abc import Iterator
+from math import cos, pi
+
+from templategen.catalogue import figured, worded
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
+from templategen.drawing.jig_marks import JIG_EDGE, made
+from templategen.drawing.layers import CENTRE
+from templategen.drawing.legible import legible
+from templategen.drawing.machine_marks import (
+    CUTTER,
+    MACHINE,
+    MACHINE_EDGE,
+    block,
+    fixed,
+    named,
+    pointing,
+    upright,
+    waste,
+    wood,
+    words,
+)
+from templategen.geometry.edge import arc_round
+from templategen.geometry.outline import circle, polygon, rectangle
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point, polar
+from templategen.table.assembly import Table
+from templategen.table.rim import blank_outline
+from templategen.units import length_words
+from templategen.work.closing import batten_long, bit_reach, blocked_corners, half_deep, is_routed
+
+BATTEN = (70.0, 24.0)
+"""Width and thickness of the batten as drawn, mm."""
+
+BIT = 19.0
+"""Diameter of the bit and its bearing as drawn, mm."""
+
+PROUD = 3.0
+"""How far an end is drawn to stand out before it is trimmed, mm: more than it ever does."""
+
+LETTERS = 44.0
+"""The batten is about so many capital heights long."""
+
+
+def half_trimmed(table: Table) -> Drawing:
+    """From above: the half ring face down, its ends towards whoever trims them, the batten over both."""
+    title = worded("{title} trimming a half ring", title=table.profile.title)
+    return Drawing(title, legible(tuple(_from_above(table, batten_long(table) / LETTERS))))
+
+
+def _from_above(table: Table, letter: float) -> Iterator[Mark]:
+    sizes = table.sizes
+    for number in range(sizes.segments // 2):
+        angle = (2 * number + 1) * sizes.mitre
+        at = polar(sizes.inner_apothem, angle)
+        yield from wood(Placement(at.x, at.y, angle - pi / 2).outline(blank_outline(sizes)), "")
+    half = batten_long(table) / 2
+    yield from made(polygon(block(-half, 0.0, half, BATTEN[0])))
+    yield words(named("batten"), -letter * 6, BATTEN[0] / 2, letter)
+    yield words(named("half ring, face down"), 0.0, half_deep(table) + sizes.profile.top.rim_width / 2, letter)
+    if sizes.is_sawn:
+        yield Stroke(CENTRE, arc_round(Point(0, 0), sizes.radius, 0, pi))
+    yield from _held(table, letter)
+    for side in (-1, 1):
+        yield from _end(table, side, letter)
+    text = figured(length_words(half_deep(table), table.profile.units))
+    yield from upright(0.0, half_deep(table), letter, text, letter, 0.0)
+
+
+def _corners(table: Table, side: int) -> dict[str, Point]:
+    """The corners of the end on one side."""
+    out = table.sizes.outer_apothem / cos(table.sizes.mitre)
+    return {"inner": Point(side * table.sizes.inner_corner, 0.0), "outer": Point(side * out, 0.0)}
+
+
+def _held(table: Table, letter: float) -> Iterator[Mark]:
+    """Screws through the waste outside the circle, or clamps where there is none."""
+    sizes, corner = table.sizes, _corners(table, 1)
+    inside = sizes.radius if sizes.is_sawn else corner["inner"].x
+    out, across = (inside + corner["outer"].x) / 2, letter * (0.35 if sizes.is_sawn else 0.9)
+    for side in (-1, 1):
+        yield Shape(JIG_EDGE, circle(side * out, BATTEN[0] / 2, across))
+    told = named("screw in the waste") if sizes.is_sawn else named("clamp")
+    yield words(told, letter * 2 - corner["outer"].x, BATTEN[0] + letter * 1.1, letter, "end")
+
+
+def _end(table: Table, side: int, letter: float) -> Iterator[Mark]:
+    """One end: what goes, where the tool begins and the way it runs, the block where it would break out."""
+    corners, routed = _corners(table, side), is_routed(table)
+    low, high = sorted((corners["inner"].x, corners["outer"].x))
+    yield from waste(block(low, -PROUD, high, 0.0), letter)
+    first, last = (low, high) if routed else (corners["inner"].x, corners["outer"].x)
+    foot = -BIT - letter
+    if routed:
+        yield Shape(CUTTER, circle(first, -BIT / 2, BIT / 2))
+    yield from pointing(Point(first, foot), Point(last, foot), letter)
+    told = named("bit, left to right") if routed else named("plane, outwards")
+    yield words(told, (first + last) / 2, foot - letter * 1.1, letter)
+    for name in blocked_corners(table, "left" if side < 0 else "right"):
+        yield from _block(table, side, name, letter)
+
+
+def _block(table: Table, side: int, name: str, letter: float) -> Iterator[Mark]:
+    """A block in the corner where the tool comes out, level with the end, its one side along the ring's edge."""
+    at, turn = _corners(table, side)[name], 2 * table.sizes.mitre
+    along = Point(0.0, 1.0).turned(side * turn / 2)
+    wide, away = letter * 3.5, -side if name == "inner" else side
+    high = letter * 4
+    top = at.plus(along, high / along.y)
+    ring = (at, Point(at.x + away * wide, 0.0), Point(top.x + away * wide, high), top)
+    yield Shape(MACHINE, polygon(ring))
+    yield Shape(MACHINE_EDGE, polygon(ring))
+    yield words(named("block"), (at.x + top.x + away * wide) / 2, high + letter, letter)
+
+
+def end_trimmed(table: Table) -> Drawing:
+    """Along the batten's edge: the bit's bearing on the batten, how deep it reaches."""
+    title = worded("{title} trimming a half ring, an end seen along the batten", title=table.profile.title)
+    return Drawing(title, legible(tuple(_across(table))))
+
+
+def _across(table: Table) -> Iterator[Mark]:
+    thick, reach = table.profile.top.thickness, bit_reach(table)
+    wide, letter = BATTEN[0] * 1.6, 5.5
+    yield from wood(block(0.0, 0.0, wide, thick), "")
+    yield from waste(block(-PROUD, 0.0, 0.0, thick), letter)
+    yield from made(polygon(block(0.0, thick, BATTEN[0], thick + BATTEN[1])))
+    yield from fixed(-BIT - letter * 4, thick + BATTEN[1], BATTEN[0], thick + BATTEN[1] + letter)
+    yield Shape(CUTTER, rectangle(-BIT, thick - reach, 0.0, thick))
+    yield Shape(CUTTER, rectangle(-BIT, thick + 1.0, 0.0, thick + BATTEN[1] * 0.6))
+    yield Shape(CUTTER, rectangle(-BIT * 0.75, thick + BATTEN[1] * 0.6, -BIT * 0.25, thick + BATTEN[1]))
+    yield words(named("router's base"), BATTEN[0] + letter, thick + BATTEN[1] + letter / 2, letter, "start")
+    yield words(named("batten"), BATTEN[0] / 2, thick + BATTEN[1] / 2, letter)
+    yield words(named("bearing"), -BIT - letter, thick + BATTEN[1] * 0.3, letter, "end")
+    yield words(named("half ring, face down"), wide / 2, thick / 2, letter)
+    text = figured(length_words(reach, table.profile.units))
+    yield from upright(thick - reach, thick, -BIT - letter * 2, text, letter, -BIT)

@@ -1,0 +1,87 @@
+"""The picture of half rings being trimmed: where batten, screws, bit and blocks are, by the table's own sizes."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import cos, hypot
+
+import pytest
+
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.half_trimming import PROUD, half_trimmed
+from templategen.drawing.jig_marks import JIG, JIG_EDGE
+from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE
+from templategen.fit.plan import plan_assembly
+from templategen.packet.page.steps import steps
+from templategen.packet.page.work import TRIMMING, address_of
+from templategen.shop.closing.study import closing_study
+from templategen.table.assembly import Table
+from templategen.work.closing import TRIMMED
+from templategen.work.plan import WorkPlan, work_plan
+from tests.table.made import table_of
+
+BY_HAND = {"shop.machines": ("table saw", "router table")}
+
+
+def on(drawing: Drawing, layer: object, kind: type[Mark] = Shape) -> list[Mark]:
+    """The marks of a kind on a layer."""
+    return [mark for mark in drawing.marks if mark.layer == layer and isinstance(mark, kind)]
+
+
+def boxes(drawing: Drawing, layer: object) -> list[tuple[float, float, float, float]]:
+    """Left, bottom, right and top of the shapes on a layer, from left to right."""
+    found = (mark.outline.bounds for mark in on(drawing, layer) if isinstance(mark, Shape))
+    return sorted((box.left, box.bottom, box.right, box.top) for box in found)
+
+
+@pytest.mark.parametrize(("name", "changes"), [("towpath-hex", {}), ("towpath-hex", BY_HAND), ("towpath-side", {})])
+def test_batten_screws_bit_and_blocks_are_where_the_plan_tells(name: str, changes: dict[str, object]) -> None:
+    """The batten's edge runs through both inner corners; its screws go into waste, clear of bit and circle; a router
+    goes from left to right at both ends, a plane outwards; a block stands wherever good wood would break out."""
+    table = table_of(changes, name)
+    drawing, sizes = half_trimmed(table), table.sizes
+    inner, outer = sizes.inner_corner, sizes.outer_apothem / cos(sizes.mitre)
+    ((left, bottom, right, high),) = boxes(drawing, JIG)
+    assert bottom == pytest.approx(0) and left < -outer and right > outer
+    holders = [mark.outline.bounds for mark in on(drawing, JIG_EDGE) if isinstance(mark, Shape)]
+    for box in (one for one in holders if one.width < 100):
+        assert inner < abs(box.centre.x) < outer and box.bottom >= TRIMMED and box.top <= high
+        if sizes.is_sawn:
+            assert hypot(box.centre.x, box.centre.y) - box.width / 2 >= sizes.radius + TRIMMED
+    gone = boxes(drawing, WASTE)
+    assert [(one[0], one[2]) for one in gone] == [pytest.approx((-outer, -inner)), pytest.approx((inner, outer))]
+    assert all(one[1] == -PROUD and one[3] == 0 for one in gone)
+    fed = [mark.edge for mark in on(drawing, PIECE_FED, Stroke) if isinstance(mark, Stroke)][::3]
+    routed = not changes
+    ways = [edge.end.x > edge.start.x for edge in sorted(fed, key=lambda edge: edge.start.x)]
+    assert ways == ([True, True] if routed else [False, True]) and bool(on(drawing, CUTTER)) == routed
+    blocks = [mark.outline.points for mark in on(drawing, MACHINE) if isinstance(mark, Shape)]
+    wanted = [] if not routed else [-inner] if sizes.is_sawn else [-inner, outer]
+    assert sorted(min(at.x for at in one if abs(at.y) < 1e-6) for one in blocks) == pytest.approx(wanted)
+    assert any(isinstance(mark, Words) and mark.text.startswith(told_deep(table)) for mark in drawing.marks)
+
+
+def told_deep(table: Table) -> str:
+    """What must stay between the line and the inner edge, without its unit."""
+    sizes = table.sizes
+    return f"{sizes.inner_apothem if sizes.segments // 2 % 2 else sizes.inner_corner:.2f}".rstrip("0").rstrip(".")
+
+
+@cache
+def hexagon() -> tuple[Table, WorkPlan]:
+    table = table_of({}, "towpath-hex")
+    return table, work_plan(table, plan_assembly(table))
+
+
+def test_trimming_has_a_sheet_in_its_place() -> None:
+    """All that the plan tells of it, with both pictures, before the step that it is for; the plan leads there."""
+    table, work = hexagon()
+    sheets = steps(table, plan_assembly(table), work, closing_study(table.sizes)).sheets
+    names = [sheet.name for sheet in sheets]
+    at = names.index(TRIMMING)
+    trim = next(one for one in work.operations if one.operation.does == "trim the half rings")
+    after = next(one for one in work.operations if one.number > trim.number and one.step)
+    assert names[at - 1 : at + 2] == [f"step-{int(after.step) - 1}", TRIMMING, f"step-{after.step}"]
+    words = " ".join(map(str, sheets[at].words))
+    assert all(line[1:] in words for line in (*trim.operation.tells, trim.operation.measure))
+    assert len(sheets[at].pictures) == 2 and address_of(trim) == f"together-{TRIMMING}"
