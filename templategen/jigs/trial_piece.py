@@ -109,17 +109,13 @@ def _trial_lap(table: Table, code: str, name: str, kind: PartKind, lap: CrossLap
             "The angle between two rails, measured both ways round, is the same.",
         ),
         (
-            *(
-                (
-                    said(
-                        "On LAP-SLED a clamp on either end, of which no pass cuts the last {beside}; never a hand.",
-                        beside=shown(BESIDE, profile),
-                    ),
-                )
-                if has_any(table, TRENCHING)
-                else ()
-            ),
-            "Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",
+            said(
+                "On LAP-SLED a clamp on either end, of which no pass cuts the last {beside}, never a hand; pare"
+                " towards the middle, hands behind the edge.",
+                beside=shown(BESIDE, profile),
+            )
+            if has_any(table, TRENCHING)
+            else "Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",
         ),
     )
 
