@@ -33,6 +33,7 @@ from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
+from templategen.jigs.stop_strip import STOP_STRIP
 from templategen.parts.sides import end_edge, tip_edge
 from templategen.units import off_square_words
 
@@ -56,13 +57,15 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     out = Point(way * cos(lean), -sin(lean))
     cut_off, kept = (convex_clip(bar, (half_plane(foot, side),)) for side in (out, out.times(-1)))
     squeeze = squeezed([*_spots(bar), crossing, foot.x], width)
-    stage = Stage(view, squeeze, box_of(bar))
+    lined = next((code for code in view.set_up.jigs if code.startswith(STOP_STRIP)), "")
+    stage = Stage(view, squeeze, box_of(bar), lined)
     yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off), strip)
     yield from squeeze.breaks(box.bottom, box.top)
     letter, at, end = stage.letter, squeeze(crossing), squeeze(foot.x)
     past = Point(way * tan(lean), 1.0).times(letter * 1.6)
     yield Stroke(CUTTER, Line(Point(at, box.top).plus(past), Point(end, box.bottom).plus(past, -1.0)))
     clear = at - way * letter * 0.8
+    yield from stage.strip(at, way * tan(lean), stage.right + letter)
     yield from stage.fence(*((stage.left - letter, clear) if way > 0 else (clear, stage.right + letter)))
     if view.lay.stop_at:
         yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")

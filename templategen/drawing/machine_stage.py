@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from templategen.drawing.bench_view import LETTERS, BenchView, lies_up
 from templategen.drawing.drawing import Mark
+from templategen.drawing.jig_marks import made
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import Squeeze, along, fixed, named, pointing, words
 from templategen.geometry.bounds import Bounds
@@ -13,6 +14,9 @@ from templategen.geometry.point import Point
 UNDER = 4.2
 """A stop's name reaches no further under the piece, in capital heights."""
 
+STRIP = 1.6
+"""The depth of a strip along the fence, in capital heights."""
+
 
 def box_of(points: Sequence[Point]) -> Bounds:
     """The least upright rectangle round points."""
@@ -20,20 +24,30 @@ def box_of(points: Sequence[Point]) -> Bounds:
 
 
 class Stage:
-    """The fence along the top of the piece, the stop at its end, and what is named on the piece."""
+    """The fence along the top of the piece, the stop at its end, and what is named on the piece. A `lined` strip of
+    that code stands between them."""
 
-    def __init__(self, view: BenchView, squeeze: Squeeze, box: Bounds) -> None:
+    def __init__(self, view: BenchView, squeeze: Squeeze, box: Bounds, lined: str = "") -> None:
         self.view, self.squeeze = view, squeeze
         self.left, self.right = squeeze(box.left), squeeze(box.right)
         self.low, self.top = box.bottom, box.top
         self.letter = max(self.right - self.left, 1.6 * (self.top - self.low)) / LETTERS
+        self.lined, self.back = lined, self.top + (self.letter * STRIP if lined else 0.0)
+
+    def strip(self, at: float, slant: float, right: float) -> Iterator[Mark]:
+        """The strip from where the blade meets its lined face, its end sawn as the blade slants, to a place."""
+        if self.lined:
+            end = Point(at + slant * (self.back - self.top), self.back)
+            ring = (Point(at, self.top), Point(right, self.top), Point(right, self.back), end)
+            yield from made(polygon(ring), self.lined)
+            yield words(self.lined, (at + right) / 2, (self.top + self.back) / 2, self.letter * 0.9)
 
     def fence(self, left: float, right: float) -> Iterator[Mark]:
         """The fence, in it what lies at it."""
         letter = self.letter
-        yield from fixed(left, self.top, right, self.top + letter * 1.9)
+        yield from fixed(left, self.back, right, self.back + letter * 1.9)
         told = named("fence, {lies}", lies=self.view.side(self.view.lay.against))
-        yield words(told, (left + right) / 2, self.top + letter * 0.95, letter)
+        yield words(told, (left + right) / 2, self.back + letter * 0.95, letter)
 
     def stop(self, at: float, right: bool, name: str = "stop") -> Iterator[Mark]:
         """A square stop whose face is at a place, its name under it."""
@@ -75,5 +89,5 @@ class Stage:
 
     def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
         """A figure along the fence."""
-        y = self.top + self.letter * (3.2 + 2.3 * row)
-        yield from along(at, to, y, text, self.letter, self.top + self.letter * 2.1, outermost)
+        y = self.back + self.letter * (3.2 + 2.3 * row)
+        yield from along(at, to, y, text, self.letter, self.back + self.letter * 2.1, outermost)

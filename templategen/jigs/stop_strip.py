@@ -11,6 +11,9 @@ from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
+STOP_STRIP = "STOP-STRIP"
+"""Its code, a number behind it where there are several."""
+
 PAST = 60.0
 """Strip beyond the longest length, mm."""
 
@@ -26,7 +29,7 @@ def stop_strip(table: Table) -> Iterator[Jig]:
     """A strip for each angle, whose left end is sawn at that angle; each line is where the stop's face goes."""
     by_angle = slat_lengths(table)
     for number, (angle, lengths) in enumerate(by_angle, 1):
-        yield _strip(table, f"STOP-STRIP-{number}" if len(by_angle) > 1 else "STOP-STRIP", angle, lengths)
+        yield _strip(table, f"{STOP_STRIP}-{number}" if len(by_angle) > 1 else STOP_STRIP, angle, lengths)
 
 
 def _strip(table: Table, name: str, angle: float, lengths: Lengths) -> Jig:

@@ -16,6 +16,7 @@ from shapely.ops import unary_union
 from templategen.drawing import machine_marks
 from templategen.drawing.bench_view import BenchView, end_edge
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words, words_of
+from templategen.drawing.jig_marks import JIG
 from templategen.drawing.layers import TEXT
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE, WOOD
@@ -31,6 +32,8 @@ from templategen.shop.set_ups.set_up import Lay, Operation, SetUp, Side
 from templategen.shop.set_ups.words import figure, number
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+from templategen.work.plan import work_plan
+from tests.drawing.shipped_tables import plan_of, table_of
 
 HAIR = 0.02
 """Figures of a set-up meet the part to this, mm."""
@@ -101,6 +104,34 @@ def test_the_blade_stands_on_the_edge_that_it_makes(name: str, monkeypatch: pyte
             assert way.distance(Point(lying(view, *point))) < HAIR, (view.lay, point)
         seen += 1
     assert seen > 8
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-hex"])
+def test_a_strip_of_stops_stands_between_the_fence_and_the_slats(name: str) -> None:
+    """Where a set-up is worked along it, and nowhere else: its lower side is where the pieces lie, its left end runs
+    on along the blade, since that has sawn it, and it is named."""
+    plan, seen = work_plan(table_of(name), plan_of(name)), 0
+    parts = {part.code: part for part in table_of(name).parts}
+    for one in (one for one in plan.set_ups if one.operation in ("crosscut", "mitre")):
+        strip = [code for code in one.jigs if code.startswith("STOP-STRIP")]
+        for picture in set_up_pictures(one, (), parts, number, table_of(name).profile.shop.holding):
+            marks = picture.drawing.marks
+            shapes = [mark for mark in marks if isinstance(mark, Shape)]
+            drawn = [mark.outline for mark in shapes if mark.layer is JIG]
+            assert len(drawn) == len(strip)
+            for code, outline in zip(strip, drawn, strict=True):
+                wood = max((mark.outline for mark in shapes if mark.layer is WOOD), key=lambda ring: ring.area)
+                rooms = (mark.outline.bounds for mark in shapes if mark.layer is MACHINE)
+                fence = max(rooms, key=lambda room: room.width)
+                (blade,) = (mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer is CUTTER)
+                assert outline.bounds.bottom == pytest.approx(wood.bounds.top)
+                assert outline.bounds.top == pytest.approx(fence.bottom)
+                ends = sorted(outline.points)[:2]
+                way = LineString([blade.start, blade.end])
+                assert all(way.distance(Point(*end)) < HAIR for end in ends)
+                assert [words.text for words in words_of(marks)].count(code) == 1
+                seen += 1
+    assert seen >= 3
 
 
 def laps(part: Part, lay: Lay) -> Iterator[Polygon]:
