@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import chain, combinations, pairwise
 from math import atan2, ceil, cos, pi, sin
 from typing import Literal
 
@@ -12,6 +12,7 @@ from templategen.drawing.drawing import ANCHORS, Mark, Shape, Stroke, Words, edg
 from templategen.drawing.ink import Ink
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
+from templategen.drawing.leaders import runs_through
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.pieces import pieces
@@ -49,6 +50,12 @@ WIDER = 1.12
 
 CLEAR = 0.3
 """Room round words as a share of the letters: less reads as one word, and pages paint paper round each."""
+
+ON = 3 / 7
+"""From the end of a line to words that run on along it, in heights of a capital."""
+
+INSIDE = 0.1
+"""A line strikes words where it runs so far inside them, in heights of a capital."""
 
 _GRID = ((i, j) for i in range(1, 12) for j in range(1, 12))
 SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2, cell))
@@ -105,12 +112,16 @@ def _scribed(
     for name_first in (False, True):
         ink = Ink(box.grown(0.3) for box in pieces((*marks, *clear_of), letter * INK))
         named = _name(part, ink, letter) if name_first else ()
-        told: list[Mark] = []
+        told, leaders = list[Mark](), Ink(box for words in named for box in _boxes(words))
         crowd = _crowded(own, letter)
-        for scribe in own:
-            made = crowd[scribe] if scribe in crowd else _words(scribe, ink, letter, folded)
-            told += made
-            ink.take(box for mark in made for box in _boxes(mark))
+        placed = set[int]()
+        for where in (_near, _anywhere):
+            for number, scribe in enumerate(own):
+                made = () if number in placed else crowd.get(scribe) or where(scribe, ink, leaders, letter, folded)
+                told += made
+                placed |= {number} if made else set()
+                for room in (ink, leaders):
+                    room.take(box for mark in made for box in _boxes(mark))
         named = named or _name(part, ink, letter)
         if named:
             break
@@ -147,23 +158,40 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
     return *marks, *hidden
 
 
-def overlapping(marks: Iterable[Mark]) -> bool:
-    """Whether words lie on each other, or under a line that leads to a distance."""
+def muddled(marks: Iterable[Mark]) -> int:
+    """How often words lie on each other or a line runs through them, and lines that lead to words cross."""
     marks = tuple(marks)
-    led = (one for one in marks if isinstance(one, Stroke) and one.layer is CRITICAL)
-    ink = Ink(box for box in pieces(led, 2.0))
+    lines = [(edge.bounds, _chords(edge)) for mark in marks if not isinstance(mark, Words) for edge in mark.edges]
+    found, ink = 0, Ink()
     for words in words_of(marks):
-        if words.layer is CRITICAL:
-            continue
-        if ink.meets(_boxes(words)):
-            return True
-    ink = Ink()
-    for words in words_of(marks):
-        boxes = tuple(_letters(words, WIDER))
-        if ink.meets(boxes):
-            return True
+        boxes, room = tuple(_letters(words, WIDER)), words.box
+        found += ink.meets(boxes)
         ink.take(boxes)
-    return False
+        if words.layer is not CRITICAL:
+            found += any(box.meets(room) and _strikes(words, chords) for box, chords in lines)
+    led = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer is SCRIBES["scale"]]
+    return found + sum(_cross(one, other) for one, other in combinations(led, 2))
+
+
+def _chords(edge: Edge) -> tuple[Point, ...]:
+    count = 1 if isinstance(edge, Line) else 8
+    return tuple(edge.point_at(step / count) for step in range(count + 1))
+
+
+def _strikes(words: Words, chords: Sequence[Point]) -> bool:
+    """Whether a line runs through the letters, a tenth of their height inside."""
+    wide, inside = text_width(words.text, words.height), words.height * INSIDE
+    left = -ANCHORS[words.anchor] * wide
+    room = Bounds(left + inside, inside, left + wide - inside, words.height - inside)
+    level = [point.minus(words.at).turned(-words.turn) for point in chords]
+    return any(runs_through(start, end, room) for start, end in pairwise(level))
+
+
+def _cross(one: Edge, other: Edge) -> bool:
+    """Whether two straight lines cross between their ends."""
+    sides = [[far.minus(a.start).cross(a.end.minus(a.start)) for far in (b.start, b.end)]
+             for a, b in ((one, other), (other, one))]  # fmt: skip
+    return all(a * b < -1e-6 for a, b in sides)
 
 
 def work_notes(part: Part, manner: Manner) -> tuple[str, ...]:
@@ -198,16 +226,25 @@ def _corners(box: Bounds) -> Iterator[tuple[float, float]]:
     yield from ((x, y) for x in (box.left, box.right) for y in (box.bottom, box.top))
 
 
-def _words(scribe: Scribe, ink: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
-    """A scribe's words beside it, past its end, or further off with a leader; the first place that is clear."""
+def _near(scribe: Scribe, ink: Ink, _: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
+    """A scribe's words on it, beside it or past its end, where that is clear."""
+    tries = _on(scribe, letter, folded) if scribe.words else ()
+    return next((made for made in tries if not ink.meets(_room(made, WIDER, letter * CLEAR))), ())
+
+
+def _anywhere(scribe: Scribe, ink: Ink, told: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
+    """The same, or further off with a leader, which crosses nothing that is `told` already where that can be; the
+    first place that is clear."""
     if not scribe.words:
         return ()
-    tries: list[tuple[Mark, ...]] = []
-    for made in _tries(scribe, letter, folded):
+    tries, roomy = list[tuple[Mark, ...]](), list[tuple[Mark, ...]]()
+    for made in chain(_on(scribe, letter, folded), _off(scribe, letter, folded)):
         if not ink.meets(_room(made, WIDER, letter * CLEAR)):
-            return made
+            if not told.meets(box for mark in made if isinstance(mark, Stroke) for box in _boxes(mark)):
+                return made
+            roomy.append(made)
         tries.append(made)
-    return next((made for made in tries if not ink.meets(_room(made))), tries[0])
+    return next(chain(roomy, (made for made in tries if not ink.meets(_room(made)))), tries[0])
 
 
 def _room(marks: tuple[Mark, ...], wider: float = 1.0, clear: float = 0.0) -> Iterator[Bounds]:
@@ -237,7 +274,8 @@ def _crowded(scribes: Sequence[Scribe], letter: float) -> dict[Scribe, tuple[Mar
     return made
 
 
-def _tries(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
+def _on(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
+    """Words beside a point or a line, or past its end, or either end where it is no division of a scale."""
     edge, text = scribe.edge, scribe.words
     width = text_width(text, letter)
     if scribe.kind == "point":
@@ -254,8 +292,18 @@ def _tries(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, 
                 for side in (1, -1):
                     yield (_beside(edge, share, side, text, letter),)
     lines = _in_two(text) if folded else (text,)
+    for way in (edge,) if scribe.kind == "scale" else (edge, edge.reversed):
+        along = way.direction_at(1.0)
+        yield tuple(_column(way.end.plus(along, letter * ON), along, lines, letter))
+
+
+def _off(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
+    """Words on a leader from a line's end, and level ones on the line."""
+    if scribe.kind == "point":
+        return
+    edge, lines = scribe.edge, _in_two(scribe.words) if folded else (scribe.words,)
     yield from _past(edge, lines, letter)
-    yield from _level(edge, text, letter)
+    yield from _level(edge, scribe.words, letter)
     yield from _past(edge.reversed, lines, letter)
 
 
@@ -284,10 +332,9 @@ def _in_two(text: str) -> tuple[str, ...]:
 
 
 def _past(edge: Edge, lines: tuple[str, ...], letter: float) -> Iterator[tuple[Mark, ...]]:
-    """Past the end of a short line, along it; then pushed aside, with a leader from the line's end."""
+    """Past the end of a short line, pushed aside, with a leader from the line's end."""
     along = edge.direction_at(1.0)
     end = edge.end
-    yield tuple(_column(end.plus(along, 1.5), along, lines, letter))
     for reach in (letter * share for share in (12 / 7, 4.0, 44 / 7)):
         for step in range(1, 9):
             for side in (1, -1):

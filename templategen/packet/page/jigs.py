@@ -13,7 +13,7 @@ from templategen.drawing.jig_sheet import figure_line
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
-from templategen.drawing.scribed import LETTER, overlapping, scribed, with_distances, work_notes
+from templategen.drawing.scribed import LETTER, muddled, scribed, with_distances, work_notes
 from templategen.english import tag
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
@@ -35,7 +35,10 @@ WHOLE = 0.01
 """A piece that covers its box to within this is a plain rectangle, mm2."""
 
 LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0)
-"""A piece is so many capital heights long; more where the words would lie on each other."""
+"""A piece is so many capital heights long; more where words would lie on each other or on lines."""
+
+MANY = 8
+"""Where so many lie on each other the next size isn't tried."""
 
 SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-BASE-", "TEST-MORTISE-BASE")
 """Pieces that the picture in use, their names or the rails' like pieces say all of begin so."""
@@ -158,15 +161,20 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     manner = Manner(LETTER, units=units, layers=units)
     rows = max(1, round(box.width / box.height / SLENDER))
     rows = 1 if any(vertex.bulge for vertex in part.outline) else rows
-    marks: tuple[Mark, ...] = ()
-    for letters in LETTERS:
+    tries: list[tuple[int, tuple[Mark, ...]]] = []
+    sizes = list(LETTERS)
+    while sizes:
+        letters = sizes.pop(0)
         letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
         told = () if rows > 1 else places(jig, part, manner, letter)
         jig = without_whole(jig, part) if told else jig
         drawn = (*told, *scribed(jig, part, manner, letter, folded=True, clear_of=told))
-        marks = with_distances(jig, part, drawn, manner, letter)
-        if not overlapping(marks):
+        drawn = with_distances(jig, part, drawn, manner, letter)
+        tries.append((muddled(drawn), drawn))
+        if not tries[-1][0]:
             break
+        sizes = sizes[1:] if len(sizes) > 1 and tries[-1][0] > MANY else sizes
+    marks = min(tries, key=lambda tried: tried[0])[1]
     if rows > 1:
         whole = marks_box(marks)
         marks = tuple(in_rows(moved(marks, Point(-whole.left, 0.0)), whole.width, rows, whole.height + letter * 2))
