@@ -12,6 +12,7 @@ from templategen.jigs.angle_gauge import angles_of
 from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
+from templategen.jigs.push_block import push_blocks
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.units import angle_words
@@ -42,6 +43,9 @@ TALL = 2 / 3
 
 LONG = 450.0
 """Length of a fence for short pieces, mm."""
+
+ASIDE = 60.0
+"""Face on either side of the cutter, besides what runs along it, mm: as far as a disc reaches at the table."""
 
 BLOCK = 60.0
 """Face beyond a block's distance from the cutter, which the block is clamped to, mm."""
@@ -182,7 +186,10 @@ def tall_fence(table: Table) -> Iterator[Jig]:
                 "standing on that fence, the face's middle over the cutter: what is told from the fence is measured "
                 "from the face; blocks are clamped to it."
             ),
-            "Featherboards press the piece to face and table, before and behind the cutter, never beside it.",
+            (
+                "Featherboards press the piece to face and table, before and behind the cutter, never beside it; one"
+                " on its end to the face alone, at half the face's height, a low push block behind it."
+            ),
             "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
@@ -192,7 +199,7 @@ def tall_fence(table: Table) -> Iterator[Jig]:
 
 def _fed(table: Table, edged: list[Part]) -> Iterator[str]:
     """How what stands on its edge is pushed: an end that leans is pushed along all of it, so that nothing tips."""
-    yield "The piece is fed by a push block behind it, not by a hand above the cutter."
+    yield "Fed by a push block behind it, from over its hole by soft ones on its upper edge; no hand on the wood."
     leans = sorted({round(degrees(a), 3) for part in edged if part.kind == "rim-segment"
                     for a in angles_of(table, part)})  # fmt: skip
     if leans:
@@ -217,6 +224,16 @@ def block_off(part: Part) -> float:
     return max(offs)
 
 
+def _runs(table: Table) -> float:
+    """The longest that runs along the fence with blocks, mm: before the cut it all lies at one side of the cutter,
+    behind it at the other."""
+    holds = [(one, block) for block in push_blocks(table) for one in block.holds]
+    return max(
+        ((one.wide + (2 if one.scrap is not None else 1) * block.back) / cos(one.lean) for one, block in holds),
+        default=0.0,
+    )
+
+
 def fence_face(table: Table) -> Iterator[Jig]:
     """The face for a cutter that is wider than what it takes off, or hardly less wide: it runs in or along it."""
     cut = [part for part in table.parts if part.cuts("tongue", "tenon")]
@@ -227,7 +244,7 @@ def fence_face(table: Table) -> Iterator[Jig]:
     wide = max(profile.shop.groove_cutter, profile.shop.router_bit)
     layers = ceil((wide + SKIN) / profile.jigs.thickness)
     notes = (said("{layers} glued together", layers=layers),) if layers > 1 else ()
-    face = rectangle(0, 0, tidy(profile, LONG), high)
+    face = rectangle(0, 0, tidy(profile, max(LONG, 2 * (_runs(table) + ASIDE))), high)
     yield Jig(
         "FENCE-FACE",
         "wooden face for the fence",
@@ -240,5 +257,5 @@ def fence_face(table: Table) -> Iterator[Jig]:
             "Lock the fence, start the machine, hands clear, and raise the cutter slowly into the face.",
         ),
         ("Cut two test pieces and lay the rebates together: shoulders in line, no light.",),
-        ("No screw where the cutter comes; the fence locked before the cutter runs, never moved against it.",),
+        ("No screw where the cutter comes; the fence is never moved against a running cutter.",),
     )  # fmt: skip

@@ -13,6 +13,7 @@ from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, film_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.units import length_words
 from templategen.work.dry_top import DRY_TOPS, pegs_made
 from templategen.work.operation import Operation
 from templategen.work.surfaces import INSIDE, first_finish, sanded, stands_off
@@ -104,7 +105,10 @@ LAID_ON = (
 UNDER_RAILS = "shoulders closed all round under every rail"
 """What is measured where the top comes down on its legs."""
 
-LEVEL_OUTSIDE = "each spline's outer end level with the ring's corner"
+LEVEL_OUTSIDE = (
+    "each spline's outer end level with the ring's corner[: so laid on the face beside its slot, before glue, it"
+    " begins {inset} from the inner corner]"
+)
 """What is measured where a spline's slots run out of the ring."""
 
 OVERNIGHT = 12.0
@@ -260,11 +264,18 @@ def _proved(table: Table, step: GluingStep) -> str:
         return translated("it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home")
     through = table.profile.joints.spline == "through"
     told = "; ".join(
-        translated(LEVEL_OUTSIDE) if name == "spline slot" and through else translated(PROVED[name])
+        _level_outside(table) if name == "spline slot" and through else translated(PROVED[name])
         for name in PROVED
         if name in step.joints
     )
     return told or translated("joints home")
+
+
+def _level_outside(table: Table) -> str:
+    """Where splines lie that run out of the ring, told so that it can be tried while they aren't in their slots."""
+    long = {round(part.blank.bounds.height, 3) for part in table.parts if part.kind == "spline"}
+    inset = figured(length_words(table.sizes.joint_face - long.pop(), table.profile.units)) if len(long) == 1 else ""
+    return said(LEVEL_OUTSIDE, inset=inset)
 
 
 def laid_on(table: Table) -> str:

@@ -226,7 +226,7 @@ def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
         yield Tool(translated(SHOOTING_BOARD), 0, "", _numbers(shot))
     if any(FED.intersection(one.needs) for one in set_ups):
-        yield Tool(translated("push blocks and featherboards"), 0, "", "")
+        yield Tool(translated("push blocks, two with soft soles, and featherboards"), 0, "", "")
 
 
 def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:

@@ -93,6 +93,19 @@ def test_a_sled_is_drawn_with_the_wooden_face_that_its_cutter_runs_at(name: str)
         assert "face" in told or for_laps_alone, jig.code
 
 
+@pytest.mark.parametrize("name", shipped_names())
+def test_what_runs_along_the_wooden_face_finds_it_before_and_behind_the_cutter(name: str) -> None:
+    """Blocks and piece together lie on it whole at either side."""
+    table, plan = planned(name)
+    (jig,) = (jig for jig in plan.jigs.jigs if jig.code == "FENCE-FACE")
+    runs = [
+        (one.wide + len(block.lying(one)) * block.back) / cos(one.lean)
+        for block in push_blocks(table)
+        for one in block.holds
+    ]
+    assert sizes(jig)["FENCE-FACE"][0] / 2 > max(runs)
+
+
 def test_a_shop_without_the_machines_has_none() -> None:
     """By hand nothing slides and no fence is wooden."""
     table = table_of({"shop.machines": ()})

@@ -20,7 +20,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table, build_table
-from templategen.units import parse_length
+from templategen.units import length_words, parse_length
 from templategen.work.plan import WorkPlan, work_plan
 from tests.proof.shops import profile_in_a_shop
 from tests.table.made import table_of
@@ -228,7 +228,9 @@ def test_splines_go_in_as_far_as_they_are_drawn() -> None:
     sawn = next(one for one in plan.set_ups if one.operation == "saw round")
     (inset,) = [sawn.value("inset", cut) for cut in sawn.cuts if "SPLINE" in cut.codes]
     assert inset + table.part("SPLINE").blank.bounds.height == pytest.approx(corner, abs=1e-6)
-    assert "outer end level with the ring's corner" in told(plan, "add SPLINE")
+    glued = told(plan, "add SPLINE")
+    assert "outer end level with the ring's corner" in glued
+    assert f"before glue, it begins {length_words(inset, 'mm')} from the inner corner" in glued
 
 
 def test_stopped_ends_are_counted_on_every_piece() -> None:

@@ -107,7 +107,9 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     told = [" ".join((one.machine, *one.does)) for one in work.set_ups]
     assert ("shooting board" in rows) == any("shooting board" in words for words in told)
     fed = {"planer", "table saw", "router table", "groove cutter"}
-    assert ("push blocks and featherboards" in rows) == any(fed.intersection(one.needs) for one in work.set_ups)
+    assert ("push blocks, two with soft soles, and featherboards" in rows) == any(
+        fed.intersection(one.needs) for one in work.set_ups
+    )
     dowels = [line for jig in work.jigs.jigs for line in jig.use if "dowel" in line]
     assert ("steel rod and a wooden dowel" in rows) == bool(dowels)
     screwed = any("screw" in line for jig in work.jigs.jigs for line in jig.use)

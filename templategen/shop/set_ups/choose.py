@@ -33,6 +33,7 @@ from templategen.shop.set_ups.remarks import (
     TALLER,
     TO_THE_END,
 )
+from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.starts import BORERS, starts
 from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
@@ -130,7 +131,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, translated(IN_THE_FENCE)) if way.kind != "machine" else ()
     )
     of_others = () if way.needs == ("table saw",) else (SLED,)
-    warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
+    warnings = tuple(_of_strips(set_up, told) for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
     does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way), *_in_a_sole(table, set_up))
@@ -306,6 +307,13 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
             " end and face, clamped to it where that tells",
             codes=", ".join(others) if long else "",
         )
+
+
+def _of_strips(set_up: SetUp, told: str) -> str:
+    """How pieces come off their strips to a line, told of those alone that no stop ends."""
+    codes = dict.fromkeys(code for cut in set_up.cuts for code in cut.codes if set_up.setting("apart", cut))
+    alone = len(codes) == len(set_up.codes)
+    return said(told, codes="" if alone else ", ".join(codes)) if told == OFF_A_STRIP else told
 
 
 def _in_words_of(set_up: SetUp, pairs: Iterable[tuple[str, str]]) -> SetUp:

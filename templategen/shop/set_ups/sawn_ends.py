@@ -14,8 +14,8 @@ from templategen.shop.set_ups.set_up import Check, Job, Lay, Operation, Proof, S
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
 OFF_A_STRIP = (
-    "pieces lie in their strip all one way: cut its end clean, then one piece after another off it, the saw as it"
-    " stands, to a pencil line and without a stop; the other ends go to the stop once all are off"
+    "[{codes}: ]pieces lie in their strip all one way: cut its end clean, then one piece after another off it, the"
+    " saw as it stands, to a pencil line and without a stop; the other ends go to the stop once all are off"
 )
 """One saw is never set anew for each piece, and no strip is turned over: its arrises may be eased by then."""
 

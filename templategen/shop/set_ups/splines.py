@@ -13,6 +13,9 @@ from templategen.table.assembly import Table
 
 WHERE_THEY_MEET = "from the spline's inner end to the ring's outer corner, where the facets meet"
 
+INSET = "from the ring's inner corner to the glued spline's inner end, as it was told when that was glued in"
+"""What a spline's place is told from as it is cut: in its slot nothing measures it any more."""
+
 CUT = 1e-6
 """A spline that loses less than this with the ring is not cut with it, mm2."""
 
@@ -33,11 +36,7 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) 
             ledger, part, ledger.setting("pivot", _from_axis(ledger, part), "from the pivot to its inner end")
         )
     elif table.sizes.is_sawn:
-        says = (
-            "before gluing, a spline laid on the face along its joint, the outer end level with the ring's corner:"
-            " from the inner corner to its inner end"
-        )
-        yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", says))
+        yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", INSET))
     else:
         yield _trimmed(ledger, part, _from_axis(ledger, part))
 
