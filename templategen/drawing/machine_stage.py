@@ -59,11 +59,12 @@ class Stage:
 
     def feed(self, left: float, aside: float) -> Iterator[Mark]:
         """An arrow to the left of all that is drawn, the way in which the piece is pushed over the cutter: along the
-        cut, which goes so far to the right while it crosses the piece."""
+        cut, which goes so far to the right while it crosses the piece. Whoever pushes it stands at the arrow's foot,
+        so that left and right as drawn are theirs the other way round."""
         run = Point(aside, self.low - self.top).unit.times(self.top - self.low)
         start = Point(left - self.letter * 3 - max(run.x, 0.0), self.top)
         yield from pointing(start, start.plus(run), self.letter)
-        yield words(named("feed"), start.x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
+        yield words(named("feed, from you"), start.x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
 
     def up(self, ring: Sequence[Point], blade: float) -> Iterator[Mark]:
         """What lies up, on the wood beside its break, as high and as near the middle as it finds room, or else under

@@ -10,9 +10,10 @@ from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
 from templategen.jigs.piece import distance, line, piece, shown, step_of
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
+from templategen.units import MM_PER_INCH
 
-LEG = 240.0
-"""Long leg of the set triangle, mm."""
+LEG = {"mm": 240.0, "in": 10 * float(MM_PER_INCH)}
+"""Long leg of the set triangle, mm: whole, since its short leg is reckoned from it."""
 
 ARM = 160.0
 """Sides of the check triangle along the two segments, mm."""
@@ -31,8 +32,9 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
     """Set and check triangles for pi/N with the table of the scrap ring."""
     profile, sizes = table.profile, table.sizes
     mitre, name, check = sizes.mitre, "MITRE-SET", "MITRE-CHECK"
-    rise = LEG * tan(mitre)
-    corner, square, tip = Point(0, 0), Point(LEG, 0), Point(LEG, rise)
+    leg = LEG[profile.units]
+    rise = leg * tan(mitre)
+    corner, square, tip = Point(0, 0), Point(leg, 0), Point(leg, rise)
     left, apex, right = (Point(x * ARM * cos(mitre), y * ARM * sin(mitre)) for x, y in ((-1, 0), (0, 1), (1, 0)))
     saws = has_any(table, GAUGED)
     yield Jig(
@@ -44,7 +46,7 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
             piece(profile, check, "check triangle for a pair of segments", polygon((left, right, apex)), "gauge"),
         ),
         (
-            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6),
+            line(name, Point(leg * 0.35, 6), Point(leg * 0.95, 6),
                  said("{angle:deg} at the point", angle=degrees(mitre))),
             line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4),
                  said("{angle:deg} at the top", angle=180 - 2 * degrees(mitre))),
@@ -109,12 +111,13 @@ def _use(sizes: Sizes, saws: bool) -> Iterator[str]:
 
 def _proof(table: Table) -> Iterator[str]:
     sizes, profile = table.sizes, table.profile
-    short = LEG * tan(sizes.mitre)
-    off = degrees(atan((short + 0.1) / LEG) - sizes.mitre)
+    long = LEG[profile.units]
+    short = long * tan(sizes.mitre)
+    off = degrees(atan((short + 0.1) / long) - sizes.mitre)
     yield said(
         "Measure the set triangle's legs: {long} and {short}; {little} on the short one is {off:deg}. Its square "
         "corner against a try square, both ways round.",
-        long=shown(LEG, profile),
+        long=shown(long, profile),
         short=shown(short, profile),
         little=shown(0.1, profile),
         off=off,

@@ -31,6 +31,9 @@ MOST_ARCHES = 6
 SAME = 1e-4
 """Heights that agree within this share an opening, mm."""
 
+PROVED = 0.1
+"""How far an opening may be from its figure, mm: by those nearer than twice that one cutter is set."""
+
 NEAR = 0.01
 """A cutter set to within this of a height is set by its opening, mm."""
 
@@ -58,7 +61,8 @@ class Height:
 
 
 def heights(table: Table) -> tuple[Height, ...]:
-    """Every depth that a blade or cutter is set to, lowest first."""
+    """Every depth that a blade or cutter is set to, lowest first; two that no opening tells apart have one, as high
+    as the lower."""
     found: dict[int, Height] = {}
     for part in table.parts:
         for feature in part.features:
@@ -71,14 +75,21 @@ def heights(table: Table) -> tuple[Height, ...]:
             before = found.get(key, Height(feature.depth, (), ()))
             jobs, serves = dict.fromkeys((*before.jobs, job)), dict.fromkeys((*before.serves, part.code))
             found[key] = Height(before.value, tuple(jobs), tuple(serves))
-    return tuple(found[key] for key in sorted(found))
+    apart: list[Height] = []
+    for one in (found[key] for key in sorted(found)):
+        if apart and one.value - apart[-1].value < 2 * PROVED:
+            near, own = apart.pop(), (f"{job} ({shown(one.value, table.profile)})" for job in one.jobs)
+            every = tuple(dict.fromkeys((*near.serves, *one.serves)))
+            one = Height(near.value, (*near.jobs, *own), every)
+        apart.append(one)
+    return tuple(apart)
 
 
 def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iterator[Jig]:
     """Bridges with an opening for each height, mm: those that are `asked` for, or all."""
     profile, all_heights = table.profile, heights(table)
     if asked is not None:
-        all_heights = tuple(one for one in all_heights if any(abs(one.value - own) < NEAR for own in asked))
+        all_heights = tuple(one for one in all_heights if any(-NEAR < own - one.value < 2 * PROVED for own in asked))
     if not all_heights:
         return
     count = ceil(len(all_heights) / MOST_ARCHES)
@@ -103,13 +114,17 @@ def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iter
                 "turn it by hand."
             ),
             "Move the bridge to and fro across the cutter: the highest point counts.",
-            "Cut the test piece, measure, then the parts; all parts of one job without a change of setting.",
+            said(
+                "Cut the test piece, measure, put right what a height is over its opening ({most} at the most), then"
+                " the parts, all of one job without a change of setting.",
+                most=shown(2 * PROVED, profile),
+            ),
         ),
         (
             said(
                 "Stand the bridge on the saw's table and measure each opening with a depth gauge against its "
                 "figure, within {near}.",
-                near=shown(0.1, profile),
+                near=shown(PROVED, profile),
             ),
             "Every test cut is measured before a part is cut: sheet swells and wears.",
         ),

@@ -47,10 +47,12 @@ def spacers(table: Table) -> Iterator[Jig]:
 
 
 def grows(table: Table) -> float:
-    """How much wider a slat is for each % of moisture that it holds more than as built, mm."""
+    """How much wider a slat is for each % of moisture that it holds more than as built, mm, reckoned
+    as the table's year is."""
     seasons = seasons_of(table.profile)
     shrinkage = across_face(seasons.figures, table.profile.shop.sawn)
-    return table.spacing.width * change(shrinkage, seasons.figures.fibre_saturation, seasons.built, seasons.built + 1)
+    moved = change(shrinkage, seasons.figures.fibre_saturation, seasons.built, seasons.built + 1)
+    return table.spacing.width * seasons.factor * moved
 
 
 def _tee(gap: float) -> Outline:

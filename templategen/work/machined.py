@@ -7,6 +7,7 @@ from templategen.checks.describe import said
 from templategen.shop.boards import rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.feed import OVER_THE_CUTTER
+from templategen.shop.set_ups.remarks import FACET
 from templategen.shop.set_ups.run import comes_planed
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import Setting, SettingName, SetUp
@@ -96,6 +97,8 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
     if set_up.operation in ("saw round", "trim"):
         return rates.lap
     rate, share = PACE.get(set_up.operation, ("cut", 1))
+    if FACET in set_up.warnings:
+        rate = "cut"
     each: float = share * getattr(rates, rate)
     return each * sum(words.times(cut) for cut in set_up.cuts) + rates.cut * _squared(set_up)
 

@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.mitre_gauge import mitre_gauge
-from templategen.jigs.spacers import spacers
+from templategen.jigs.spacers import grows, spacers
 from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.packet.build import built
@@ -23,6 +23,7 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import LAST_GAP
 from templategen.table.assembly import Table
+from templategen.table.seasons import board_swing, seasons_of
 from templategen.wood.movement import equilibrium_moisture
 from templategen.work.closing import mitring, scrap_ring
 from tests.jigs.written import svg_lines, tables, written
@@ -75,6 +76,25 @@ def test_scrap_ring_table_is_what_a_bent_ring_gapes() -> None:
             gap = figure.name.split("last gap ")[1].split(":")[0]
             size, unit = gap.split()
             assert open_by == pytest.approx(float(size) * (25.4 if unit == "in" else 1), abs=0.013)
+
+
+def test_the_set_triangles_legs_give_its_angle_as_they_are_told() -> None:
+    """Rounded as a rule reads they are off by less than a mitre of the ring may be."""
+    table = table_of(name="towpath-inch")
+    (jig,) = mitre_gauge(table)
+    (told,) = (line for line in jig.proof if line.startswith("Measure the set"))
+    long, short = (_length(words) for words in re.findall(r"[\d./-]+ (?:mm|in)\b", told)[:2])
+    mitred = next(one for one in set_ups(table) if one.operation == "mitre" and "RIM-A" in one.codes)
+    borne = next(check.tolerance for check in mitred.proof.checks if check.tolerance.figure.unit == "deg")
+    assert abs(degrees(atan2(short, long)) - 15) < borne.figure.value
+
+
+def test_what_slats_grow_by_is_what_the_year_tells() -> None:
+    """The sheet's figure for each %, times the way to the wettest, is the year's."""
+    table = table_of(name="towpath-inch")
+    seasons, swing = seasons_of(table.profile), board_swing(table.profile)
+    told = grows(table) * (seasons.wettest - seasons.built)
+    assert told == pytest.approx(table.spacing.width * swing.wet, rel=0.02)
 
 
 def test_a_layer_of_foil_turns_every_cut_by_what_the_gap_asks() -> None:
@@ -230,7 +250,8 @@ def test_slats_of_another_width_keep_the_pitch() -> None:
     air = table.profile.shop
     mean = sum(equilibrium_moisture(h, air.temperature) for h in air.humidity) / 2
     assert built == pytest.approx(air.build_moisture or mean, abs=0.06)
-    assert grows == pytest.approx(58 * 0.078 / 30 / (1 - 0.078 * (30 - built) / 30), abs=0.006)
+    share = table.profile.limits.movement_factor * 0.078 / 30
+    assert grows == pytest.approx(58 * share / (1 - 0.078 * (30 - built) / 30), abs=0.006)
 
 
 def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from itertools import pairwise
 from math import pi, sin
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 from templategen.jigs.bore_block import bore_block, end_block
 from templategen.jigs.fences import lap_sled, set_back
 from templategen.jigs.jig import Jig
-from templategen.jigs.setup_block import height_bridges, stop_blocks
+from templategen.jigs.setup_block import PROVED, height_bridges, stop_blocks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.packet.shipped import shipped_names
 from templategen.parts.volume import volume
@@ -41,9 +42,10 @@ def test_a_bridge_has_an_opening_for_every_depth(tmp_path: Path) -> None:
         third = top_.thickness / top_.rails
         wanted = {(legs.section - legs.tenon[0]) / 2, joints.groove_depth, top_.thickness - third, third}
         for depth in wanted:
-            assert min(abs(depth - roof) for roof in found) < 2e-3, depth
+            assert min(abs(depth - roof) for roof in found) < 2 * PROVED, depth
         depths = {round(f.depth, 3) for p in table.parts for f in p.features if f.kind in BRIDGED}
-        assert all(min(abs(depth - roof) for roof in found) < 2e-3 for depth in depths)
+        assert all(min(depth - roof for roof in found if roof < depth + 2e-3) < 2 * PROVED for depth in depths)
+        assert all(b - a >= 2 * PROVED - 2e-3 for a, b in pairwise(sorted(found)))
         assert all(min(abs(depth - roof) for depth in depths) < 2e-3 for roof in found)
 
 

@@ -28,12 +28,12 @@ from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.cutters import OWN
-from templategen.shop.set_ups.remarks import ON_THE_CUTTER, TALLER
+from templategen.shop.set_ups.remarks import FACET, ON_THE_CUTTER, TALLER
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.slats import BY_HAND, LEAST_FACET, POINTED
+from templategen.shop.set_ups.slats import LEAST_FACET, POINTED
 from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
@@ -294,7 +294,7 @@ def test_a_facet_too_short_for_a_saw_is_planed_by_hand_when_all_is_sawn() -> Non
     mitres = [one for one in of(found, "mitre") if "SLAT-07L" in {lay.code for cut in one.cuts for lay in cut.lays}]
     sawn, planed = mitres
     assert facet < LEAST_FACET and planed.number > max(one.number for one in of(found, "mitre") if one != planed)
-    assert planed.way == "by hand" and planed.warnings == (BY_HAND,) and sawn.way != "by hand"
+    assert planed.way == "by hand" and planed.warnings == (FACET,) and sawn.way != "by hand"
     assert {lay.code for cut in planed.cuts for lay in cut.lays} == {"SLAT-07L", "SLAT-07R"}
     assert [check.measure for check in planed.proof.checks] == ["length from point to point"]
     lengths = [check for check in sawn.proof.checks if check.measure == "length from point to point"]
@@ -357,6 +357,14 @@ def test_the_saw_without_a_stop_is_told_of_the_pieces_that_have_none() -> None:
     (sawn,) = (one for one in of(set_ups(table_of(name="towpath-inch")), "crosscut"))
     (told,) = (told for told in sawn.warnings if "without a stop" in told)
     assert told.startswith("SLAT-08L, SLAT-08R: ")
+
+
+def test_a_point_too_short_for_a_saw_is_planed_and_nothing_else() -> None:
+    """No saw, no shooting board for which there is no fence at its angle."""
+    found = [one for one in set_ups(table_of(name="towpath-inch")) if FACET in one.warnings]
+    assert found
+    for one in found:
+        assert "saw" not in " ".join((one.machine, *one.needs)) and "shooting" not in " ".join(one.does)
 
 
 def test_nobody_lays_a_hand_on_wood_over_a_turning_bit() -> None:

@@ -25,7 +25,7 @@ from templategen.shop.cautions import LIFT
 from templategen.shop.closing.ways import WAYS as CLOSING
 from templategen.shop.refit.sizes import SIZES
 from templategen.shop.set_ups.set_up import Operation
-from templategen.shop.set_ups.ways import WAYS
+from templategen.shop.set_ups.ways import TO_A_KNIFE_LINE, WAYS
 from templategen.suit.figures import WORDS as COUNTS
 from templategen.table.bounds.refusals import REFUSALS, refusal
 from templategen.table.profile.choices import Edge, HandTool, Machine, Run
@@ -64,7 +64,10 @@ WORDS: dict[str, tuple[str, ...]] = {
     "cut": ("grooves", "spline slots"),
     "glue": tuple(one.says for one in GLUES.values()),
     "joint": get_args(JointKind),
-    "machine": (*get_args(Machine), *(way.machine for ways in WAYS.values() for way in ways if way.machine)),
+    "machine": (
+        *get_args(Machine),
+        *(way.machine for ways in (*WAYS.values(), (TO_A_KNIFE_LINE,)) for way in ways if way.machine),
+    ),
     "one": get_args(HandTool),
     "work": (*(kind.words for kind in KINDS.values()), "the next cut or edge"),
     "operation": get_args(Operation),

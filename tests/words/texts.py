@@ -84,7 +84,7 @@ from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import AT_THE_FENCE, BORED, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import WAYS
+from templategen.shop.set_ups.ways import TO_A_KNIFE_LINE, WAYS
 from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE, WITH_A_GUIDE
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
@@ -453,7 +453,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("where the kerf lies", one) for one in _ways(CUTTER_SIDE))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
-    for operation, ways in WAYS.items():
+    for operation, ways in (*WAYS.items(), ("mitre", (TO_A_KNIFE_LINE,))):
         yield from ((f"how to {operation}", does) for way in ways for does in way.does)
     yield from ((f"a top that comes off, {name}", one) for dry in DRY_TOPS.values() for name, one in _fields(dry))
     yield from (("what is in hand", on) for on in get_args(On))

@@ -22,6 +22,7 @@ from templategen.shop.set_ups.feed import FED, ended, is_closed
 from templategen.shop.set_ups.remarks import (
     ABOUT,
     CARRIED,
+    FACET,
     IN_THE_FENCE,
     IN_THE_HAND,
     LEFT,
@@ -37,7 +38,7 @@ from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.starts import BORERS, starts
 from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
-from templategen.shop.set_ups.ways import WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import TO_A_KNIFE_LINE, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Machine, Units
@@ -347,6 +348,8 @@ def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
 
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
+    if FACET in set_up.warnings and owns(table.profile.shop, TO_A_KNIFE_LINE):
+        return TO_A_KNIFE_LINE
     by_hand = set_up.way == "by hand" or (glued and set_up.cutter == "groove cutter")
     left_out = ("machine", "hand-held", "template") if by_hand else ("machine", "template") if glued else ()
     ways = [way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out]

@@ -49,6 +49,12 @@ ON_THE_CUTTER = (
 )
 """How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
 
+FACET = (
+    "so short an edge no saw cuts clean: a stroke or two of a sharp block plane takes the point off, to the line; it"
+    " lies in the groove"
+)
+"""How an edge of an end is made that is shorter than a blade is thick."""
+
 IN_THE_FENCE = (
     "the cutter runs in the fence or close to it: screw FENCE-FACE to it, lock it, and raise the running cutter into"
     " that first, hands clear, so that it cuts its own room; the fence's distance is measured from the face"

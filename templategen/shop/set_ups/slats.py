@@ -17,6 +17,7 @@ from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
+from templategen.shop.set_ups.remarks import FACET
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 from templategen.table.edges import LOWER_EDGE
@@ -46,11 +47,6 @@ POINTED = (
 LEAST_FACET = 2.0
 """A shorter edge of an end is planed off its point by hand, mm: less than most blades are thick, so the saw would be
 deflected into the cut beside it, and set anew for a splinter (unverified)."""
-
-BY_HAND = (
-    "so short an edge no saw cuts clean: a stroke or two of a sharp block plane takes the point off, to the line; it"
-    " lies in the groove"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +102,7 @@ def _off_a_point(job: Job, ends: Sequence[_End], whole: Proof) -> Job:
     """A mitre that is cut to a stop: by hand where it is a facet, and only that proves the `whole` length then."""
     facets = [end.end for end in ends if end.is_facet]
     if job.lays[0].worked in facets:
-        return replace(job, proof=whole, warnings=(BY_HAND,), by_hand=True)
+        return replace(job, proof=whole, warnings=(FACET,), by_hand=True)
     checks = tuple(one for one in job.proof.checks if not (facets and one in whole.checks))
     pointed = (POINTED,) if _meets_a_point(job, ends) else ()
     return replace(job, proof=replace(job.proof, checks=checks), warnings=(*job.warnings, *pointed))

@@ -78,6 +78,12 @@ _SHOT = (
     "knife the line round at the distance and the angle told; saw a hair outside it",
     "plane to the line on a shooting board whose fence stands at the angle told, scrap behind the far edge",
 )
+TO_A_KNIFE_LINE = ShopWay(
+    "by hand", ("block plane", "marking knife"), "block plane, to a knife line",
+    ("knife the line round at the distance and the angle told",),
+)  # fmt: skip
+"""How an edge is planed off the point of an end that is too short for a saw."""
+
 _ROUTED_ACROSS = (
     (
         "clamp a straight fence across, turned to the angle told, off the trench's near side by what lies between the"
