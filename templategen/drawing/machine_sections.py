@@ -168,7 +168,7 @@ TAKEN = {"chamfer": _chamfer, "bead": _bead}
 
 
 def arris(view: BenchView) -> Iterator[Mark]:
-    """A corner taken round or aslant, seen along the edge."""
+    """A corner taken round or aslant, seen along the edge; on the floor of a relief the router stands on the edge."""
     name: SettingName = "radius" if view.set_up.setting("radius") else "size"
     size, thick = view.value(name), view.part.thickness
     reach = max(size * 3.2, min(thick, size * 8))
@@ -178,11 +178,16 @@ def arris(view: BenchView) -> Iterator[Mark]:
     wide, foot = max(size * 0.5, letter * 1.2), -size - letter * 0.4
     yield from fixed(0.0, foot - letter * 2.4, wide, foot)
     yield words(named("bearing"), wide + letter * 0.6, foot - letter * 1.2, letter, "start")
-    yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
-    told = view.side(view.lay.worked)
+    told, beside, over = view.side(view.lay.worked), view.side(view.lay.against), 0.0
+    if view.set_up.relieved:
+        told, beside, over = beside, told, letter * TABLE
+        yield from fixed(-reach - letter, over, letter * 4, 0.0)
+        yield words(named("table"), -reach / 2, over / 2, letter)
+        yield words(named("on the relief's floor"), wide + letter * 0.6, foot - letter * 2.8, letter, "start")
+    yield from along(-size, 0.0, over + letter * 1.6, view.figure(name), letter, over)
     fits = text_width(told, letter) + letter * 1.4 <= reach - size
     yield words(told, -reach + letter, -letter * 1.4 if fits else -size - letter * 1.2, letter, "start")
-    yield words(view.side(view.lay.against), letter * 0.6, -reach + letter * 1.4, letter, "start")
+    yield words(beside, letter * 0.6, -reach + letter * 1.4, letter, "start")
     if view.has("stop"):
         yield from _eased_run(view, -reach - letter * 6, letter)
 

@@ -13,6 +13,8 @@ import pytest
 from manifold3d import Manifold
 
 from templategen.checks.tools import stopped_ends
+from templategen.drawing.drawing import Words
+from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.errors import DesignError
 from templategen.fit.plan import plan_assembly
 from templategen.fit.solid import part_solid
@@ -81,6 +83,33 @@ def test_edges_are_eased_while_they_are_whole(which: str | int) -> None:
                 )
                 seen += 1
     assert seen or not any(cut.kind in EASED for part in table.parts for cut in part.features)
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_slats_are_eased_before_an_end_is_sawn(which: str | int) -> None:
+    """No bearing runs round a point, and no end breaks out under the bit, where a slat is as wide as its strip."""
+    table, plan = made(which)
+    for part in (part for part in table.parts if part.kind == "slat"):
+        done = [one.operation for one in on(plan, part.code)]
+        if (part.body or part.outline).bounds.height == pytest.approx(part.outline.bounds.height):
+            sawn = min(done.index(name) for name in ("crosscut", "mitre") if name in done)
+            assert set(EASED).isdisjoint(done[sawn:]), (part.code, done)
+
+
+def test_a_relieved_rails_bearing_runs_on_the_reliefs_floor_and_nowhere_else() -> None:
+    """Words and picture agree: the router stands on the edge, the bearing on the floor."""
+    table, plan = made("towpath-hex")
+    (one,) = [one for one in plan.set_ups if one.relieved]
+    told = " ".join((one.kerf_side, *one.does, *(setting.says for cut in one.cuts for setting in cut.settings)))
+    assert "runs on the relief's floor" in told and "runs on the edge" not in told
+    assert "the router's base on the one told" in told
+    (picture,) = set_up_pictures(one, (), {part.code: part for part in table.parts}, lambda setting: setting.name)
+    marks = picture.drawing.marks
+    (base,) = [words for words in marks if isinstance(words, Words) and words.text == "base"]
+    (edge,) = [words for words in marks if isinstance(words, Words) and words.text == "lower edge"]
+    (face,) = [words for words in marks if isinstance(words, Words) and words.text == "underside"]
+    assert base.at.y > edge.at.y and face.at.x > edge.at.x  # it lies on the edge; the bearing is at the underside
+    assert any(isinstance(words, Words) and words.text == "on the relief's floor" for words in marks)
 
 
 @pytest.mark.parametrize("which", TABLES)

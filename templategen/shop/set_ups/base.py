@@ -18,7 +18,7 @@ from templategen.shop.set_ups.crossings import (
     pad_drain_job,
 )
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.edges import eased_from, edge_job, kept_short, operation_of
+from templategen.shop.set_ups.edges import ON_THE_FLOOR, eased_from, edge_job, kept_short, operation_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle
 from templategen.shop.set_ups.set_up import Job, Lay, Operation, Setting, Side
@@ -84,19 +84,14 @@ def _eased_below(ledger: Ledger, part: Part, operation: Operation, to_cross: Set
         begins = _past_the_foot(ledger)
     if any(one.operation == BASE_EDGE and (one.floor > 0) == relieved for one in part.features_on("bottom")):
         job = edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (begins, to_cross))
-        yield replace(job, relieved=relieved)
+        yield replace(job, relieved=True, kerf_side=ON_THE_FLOOR) if relieved else job
 
 
 def _past_the_foot(ledger: Ledger) -> Setting:
     """From a rail's end to where a bit that is led along the relief's floor is clear of the foot."""
     says, terms = "from an end to where a bit is clear of the foot", {"f": "base.foot_length", "e": "edges.base"}
     start = ledger.add("base.eased_past_foot", says, "mm", "f + short + e", short=kept_short(ledger), **terms)
-    return ledger.setting(
-        "start",
-        start,
-        "from each end to where the cut begins, clear of the foot; a router stands on the rail's edge here, its"
-        " bearing on the relief's floor",
-    )
+    return ledger.setting("start", start, "from each end to where the cut begins, clear of the foot")
 
 
 def _relieved(ledger: Ledger, part: Part) -> Job:

@@ -26,6 +26,7 @@ from templategen.shop.set_ups.remarks import (
     IN_THE_FENCE,
     IN_THE_HAND,
     LEFT,
+    ON_ITS_EDGE,
     ON_THE_CUTTER,
     ON_THE_WOOD,
     OPEN_FIRST,
@@ -141,6 +142,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         *_packed(table, set_up, way),
         *_off_a_stick(table, set_up, way),
     )
+    does += (ON_ITS_EDGE[way.kind],) if set_up.relieved and way.kind in ON_ITS_EDGE else ()
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
     return replace(

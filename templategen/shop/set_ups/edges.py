@@ -14,6 +14,9 @@ FACES: tuple[Side, Side] = ("top", "bottom")
 
 GUIDED = "the bit's bearing runs on the edge; it takes the corner alone"
 
+ON_THE_FLOOR = "the bit's bearing runs on the relief's floor; it takes the corner alone"
+"""The same between the feet of a relieved rail, on whose edge a router stands."""
+
 
 BITS: Mapping[str, tuple[str, str]] = {
     "chamfer": ("chamfer bit", "of the chamfer, along each face"),

@@ -47,6 +47,7 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
     return SetUp(
         number, first.operation, "", first.cutter, first.shared, _cuts(jobs, tables), first.kerf_side,
         _proof(jobs), warnings, way="by hand" if first.by_hand else "auto", in_strip=first.in_strip,
+        relieved=first.relieved,
     )  # fmt: skip
 
 

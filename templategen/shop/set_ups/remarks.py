@@ -70,6 +70,12 @@ CARRIED = (
 )
 """Where nothing but a machine cuts a slot in an end that doesn't carry the piece."""
 
+ON_ITS_EDGE: Mapping[str, str] = {
+    "hand-held": "the rail lies on its other edge, the router's base on the one told",
+    "machine": "the edge told lies down on the router table, the underside to the bit",
+}
+"""How a relieved rail stands while the arrises at its relief's floor are eased, by the kind of way."""
+
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
     "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},

@@ -120,26 +120,27 @@ def _tried(table: Table, job: Job) -> Job:
 
 EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")
 
-TOLD = "on the strips, before pieces are cut off them: both long edges, from end to end"
+TOLD = "on the strips as they are ripped, before an end is sawn: both long edges, from end to end"
 
 SAME = 1e-6
 """Sizes within this are one, mm."""
 
 
 def eased_early(table: Table, jobs: Iterable[Job]) -> Iterator[Job]:
-    """The jobs, those marked that ease long edges before anything else is cut there: on the strip where a part is
-    under `shop.holding` and both its edges are eased from end to end, else on the piece while it is whole, so that a
-    bearing meets neither groove nor shoulder. Every cut that follows in that face must go as deep as the edge
-    does."""
+    """The jobs, those marked that ease long edges before anything else is cut there: on the strip where a part is a
+    slat, round whose points a bearing would run, or under `shop.holding`, and both its edges are eased from end to
+    end, else on the piece while it is whole, so that a bearing meets neither groove nor shoulder. Every cut that
+    follows in that face must go as deep as the edge does."""
     found = tuple(jobs)
     finished = {code for boards in boards_of(table, 1) for code in finished_of(table, boards)}
     wide = {part.code for part in table.parts if _is_wide(part)} - _worked_round(found)
-    short = {part.code for part in table.parts if part.size[0] < table.profile.shop.holding - SAME} & wide - finished
+    holding = table.profile.shop.holding - SAME
+    early = {part.code for part in table.parts if part.kind == "slat" or part.size[0] < holding} & wide - finished
     for job in found:
         codes = {lay.code for lay in job.lays}
         if job.operation not in EASED or not codes <= wide or _size(job) > _shallowest(job, found) + SAME:
             yield job
-        elif codes <= short and not job.own and _is_whole(job):
+        elif codes <= early and not job.own and _is_whole(job):
             yield replace(job, in_strip=True, warnings=(TOLD, *job.warnings))
         else:
             yield replace(job, while_whole=True)

@@ -117,7 +117,8 @@ class SetUp:
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
     cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `needs` with
     which tools of the shop, `jigs` by which jigs once it has its place in a plan, `in_strip` that
-    pieces still hang together, `warnings` what the maker's own tools can't do, `cautions` what keeps fingers on.
+    pieces still hang together, `relieved` that it is done on the floor of a relief, `warnings` what the maker's own
+    tools can't do, `cautions` what keeps fingers on.
     """
 
     number: int
@@ -135,6 +136,7 @@ class SetUp:
     needs: tuple[str, ...] = ()
     jigs: tuple[str, ...] = ()
     in_strip: bool = False
+    relieved: bool = False
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""

@@ -163,7 +163,9 @@ _ENDS = (
     ShopWay("by hand", (*SAW_LINES, "block plane"), "tenon saw and shooting board", _SHOT),
 )
 _EDGES = (
-    ShopWay("hand-held", ("hand router",), "hand router"),
+    ShopWay(
+        "hand-held", ("hand router",), "hand router", ("a second piece clamped beside it, level, carries the base",)
+    ),
     ShopWay("machine", ("router table",), "router table, with a starting pin"),
     ShopWay(
         "by hand", ("block plane",), "block plane, to pencil lines",
@@ -171,6 +173,8 @@ _EDGES = (
          "for a round take off the two arrises that leaves, then again, and finish with paper round a block"),
     ),
 )  # fmt: skip
+
+_RING_EDGES = (ShopWay("hand-held", ("hand router",), "hand router"), *_EDGES[1:])
 
 WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "plane": (
@@ -337,7 +341,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "round-over": _EDGES,
     "chamfer": _EDGES,
     "bead": _EDGES,
-    "edge round-over": _EDGES,
+    "edge round-over": _RING_EDGES,
     "saw round": (
         ShopWay("machine", ("bandsaw",), "bandsaw on a pivot",
                 (("then plane and sand the sawn edge fair, down to the circle: what runs along it copies every"
