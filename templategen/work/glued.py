@@ -186,6 +186,8 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         glue = figured(format_size(max(LEAST_GLUE[units], step.grams), "gram", units))
         told = "glue {joints}: {grams}, in {goes} goes" if step.goes > 1 else "glue {joints}: {grams}, in {goes} go"
         tells.append(said(told, joints=describe_joints(step), grams=glue, goes=step.goes))
+    ready = 1 if step.hold.clamps or step.hold.band else 0
+    tells += step.advice[:ready]
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
         tells += (dry.before,) if dry else ()
@@ -213,7 +215,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         dry.tools if dry else held_with(table, step),
         "group",
         ", ".join(step.adds),
-        (*tells, *step.advice),
+        (*tells, *step.advice[ready:]),
         _proved(table, step),
         (GLUE, LIFT) if not step.dry else (LIFT,),
         step=step,

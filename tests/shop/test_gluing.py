@@ -146,6 +146,16 @@ def test_a_step_s_sheet_tells_minutes_that_hold(name: str) -> None:
         assert "the tongues of all 30 slats" in told and "right-hand end" in told and "by turns" in told
 
 
+@pytest.mark.parametrize("name", shipped_names())
+def test_what_holds_a_step_lies_ready_before_anything_is_glued(name: str) -> None:
+    """Told before who closes the joints and how, in the plan as on the step's sheet."""
+    table, _, gluing = planned(name)
+    held = [step for step in gluing.steps if step.hold.clamps or step.hold.band]
+    for step in held:
+        ready = [at for at, line in enumerate(step_done(table, gluing, step, 1).tells) if " ready, " in line]
+        assert ready == [2], step.does
+
+
 def test_a_wrapped_spline_is_tried_before_any_glue() -> None:
     """Two layers of film leave more than half of its play, and it is tried so at the dry fit; what is glued at once
     needs no film."""
