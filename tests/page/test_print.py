@@ -107,6 +107,22 @@ def test_sheets_are_few_and_filled(name: str, pages: list[Printed]) -> None:
     assert not short, short
 
 
+def test_cards_stay_together(name: str, pages: list[Printed]) -> None:
+    """A card with one picture stands on one sheet; the words of one with up to four are on its first picture's."""
+    text = page_of(name)
+    cards = re.findall(r'<article id="machines-\d+".*?</article>', text, re.DOTALL)
+    assert len(cards) > 20
+    for card in cards:
+        title, count = unescape(re.findall(r"<h3[^>]*>([^<]*)<", card)[0]), card.count("<figure")
+        sheet = "".join(next(page.words for page in pages if title in page.words).split())
+        ticks = re.findall(r"<label>.*?<span[^>]*>([^<]*)</span>", card, re.DOTALL)
+        if count == 1 and ticks:
+            assert "".join(unescape(ticks[-1]).split())[-30:] in sheet, title
+        elif 1 < count <= 4:
+            first = unescape(re.findall(r"<figcaption[^>]*>([^<]*)<", card)[0])
+            assert "".join(first.split())[:30] in sheet, title
+
+
 def test_nothing_stands_in_the_margin_where_it_is_cut_off(paper: Path) -> None:
     """Numbers of steps, too, begin within what is printed on."""
     for number, page in enumerate(pypdfium2.PdfDocument(paper), 1):
