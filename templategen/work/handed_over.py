@@ -7,9 +7,10 @@ from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.describe import said
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.checks.tipping import parasol, soft_ground
-from templategen.checks.wording import format_size, shown
+from templategen.checks.wording import format_size
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
+from templategen.units import length_by_rule
 from templategen.work.dry_top import DRY_TOPS
 from templategen.work.glued import tried_with
 from templategen.work.operation import Operation
@@ -67,7 +68,7 @@ def _tried(table: Table, tables: int) -> Operation:
         said(
             "nothing cracks and no joint opens; over an arm the rim sinks by about {sinks} and comes back; else take "
             "the weight off, and nobody uses the table before that joint is mended",
-            sinks=figured(shown(sinks, units)),
+            sinks=figured(length_by_rule(sinks, units)),
         ),
         (CRUSHED,),
         minutes=table.profile.rates.set_up * tables,

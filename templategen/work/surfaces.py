@@ -120,14 +120,16 @@ def _glued_faces(table: Table, kind: JointKind) -> str:
 
 def _rail_tenons(table: Table) -> str:
     """The rails' tenons, and what they are glued into: a stretch of the groove that slats slide in."""
-    parts = {code for joint in table.joints if joint.kind == "rail-tenon" for code in joint.parts}
-    tenons = [cut.outline.bounds for code in parts for cut in table.part(code).cuts("tenon")]
-    codes = sorted(code for code in parts if table.part(code).kind == "rim-segment")
-    wide = max(box.height for box in tenons)
+    into: dict[str, list[str]] = {}
+    for joint in (one for one in table.joints if one.kind == "rail-tenon"):
+        wide = max(cut.outline.bounds.height for code in joint.parts for cut in table.part(code).cuts("tenon"))
+        codes = into.setdefault(figured(length_by_rule(wide, table.profile.units)), [])
+        codes += [code for code in joint.parts if table.part(code).kind == "rim-segment" and code not in codes]
+    grooves = [said("{codes:all} {wide}", wide=wide, codes=codes) for wide, codes in into.items()]
     return said(
-        "the cheeks of the rails' tenons and, where they go, the middle {wide} of the groove in {codes:all}",
-        wide=figured(length_by_rule(wide, table.profile.units)), codes=codes,
-    )  # fmt: skip
+        "the cheeks of the rails' tenons and, where they go, the middle of each groove: {grooves:all}",
+        grooves=grooves,
+    )
 
 
 def stands_off(table: Table) -> str:

@@ -144,7 +144,12 @@ def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         yield Tool(
             translated(LED),
             0,
-            said("{guide}, cutting {reach} deep", guide=_guide(profile), reach=reach),
+            said(
+                "{guide}, cutting {reach} deep under a template {thick} thick",
+                guide=_guide(profile),
+                reach=reach,
+                thick=_by_rule(profile.jigs.thickness, units),
+            ),
             _numbers(led),
         )
     for one in led:

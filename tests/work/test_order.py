@@ -250,6 +250,23 @@ def test_slats_stand_off_as_they_are_drawn(which: str | int) -> None:
         assert all(any("off every rail" in words for words in one.tells) for one in pinned)
 
 
+def test_what_is_masked_in_a_groove_is_no_longer_than_it() -> None:
+    """Where rails are told apart by their tenons, each groove keeps its own."""
+    table, plan = made("towpath-inch")
+    tells = (str(line) for one in plan.operations for line in one.operation.tells)
+    lines = " ".join(line for line in tells if "middle of each groove" in line)
+    wide = table.part("RIM-C").cuts("groove")[0].outline.bounds.width
+    size = re.search(r"RIM-C ([\d/-]+) in", lines)
+    assert size and parse_length(f"{size[1]} in") <= wide + 1e-6
+
+
+def test_the_last_trial_is_read_off_a_rule() -> None:
+    """Nothing is told to a thousandth that a rule measures."""
+    _, plan = made("towpath-inch")
+    tried = next(one.operation for one in plan.operations if one.operation.does == "try the table")
+    assert "rule" in tried.way and re.search(r"sinks by about \d+/\d+ in", str(tried.measure))
+
+
 def test_splines_go_in_as_far_as_they_are_drawn() -> None:
     """The spline's outer end is level with the ring's outer corner: that is the inset by which it is sawn round."""
     table, plan = made("towpath-dining")

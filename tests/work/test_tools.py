@@ -11,6 +11,7 @@ from templategen.packet.stages import WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import build_table
+from templategen.units import length_by_rule
 from templategen.work.tools import BLADES, tools_of
 from tests.table.made import profile_of
 
@@ -64,6 +65,8 @@ def test_whatever_a_set_up_or_a_step_is_worked_with_is_listed(name: str) -> None
     rounded = [one for one in work.set_ups if one.operation == "round corner" and "hand router" in one.needs]
     if rounded:
         assert "guide bush" in rows["bit led by the template"].size
+        under = length_by_rule(profile.jigs.thickness, profile.units)
+        assert f"under a template {under} thick" in rows["bit led by the template"].size
         thick = max(table.part(code).thickness for one in rounded for code in one.codes)
         assert ("flush bit" in rows) == (thick > profile.shop.bit_length)
     assert ("hollow chisel" in rows) == any("mortiser" in one.needs for one in work.set_ups)
