@@ -28,13 +28,25 @@ from templategen.geometry.point import Point, polar
 from templategen.table.assembly import Table
 from templategen.table.rim import blank_outline
 from templategen.units import length_words
-from templategen.work.closing import batten_long, bit_reach, blocked_corners, half_deep, is_routed
-
-BATTEN = (70.0, 24.0)
-"""Width and thickness of the batten as drawn, mm."""
+from templategen.work.closing import (
+    BATTEN_WIDE,
+    BEARING,
+    batten_long,
+    batten_thick,
+    bit_reach,
+    blocked_corners,
+    half_deep,
+    is_routed,
+)
 
 BIT = 19.0
 """Diameter of the bit and its bearing as drawn, mm."""
+
+PLANED = (70.0, 24.0)
+"""Width and thickness of a batten that a plane runs along, as drawn, mm."""
+
+SCREW = 35.0
+"""How far from its edge the batten is held, as drawn, mm."""
 
 PROUD = 3.0
 """How far an end is drawn to stand out before it is trimmed, mm: more than it ever does."""
@@ -56,8 +68,8 @@ def _from_above(table: Table, letter: float) -> Iterator[Mark]:
         at = polar(sizes.inner_apothem, angle)
         yield from wood(Placement(at.x, at.y, angle - pi / 2).outline(blank_outline(sizes)), "")
     half = batten_long(table) / 2
-    yield from made(polygon(block(-half, 0.0, half, BATTEN[0])))
-    yield words(named("batten"), -letter * 6, BATTEN[0] / 2, letter)
+    yield from made(polygon(block(-half, 0.0, half, _batten(table)[0])))
+    yield words(named("batten"), -letter * 6, _batten(table)[0] / 2, letter)
     yield words(named("half ring, face down"), 0.0, half_deep(table) + sizes.profile.top.rim_width / 2, letter)
     if sizes.is_sawn:
         yield Stroke(CENTRE, arc_round(Point(0, 0), sizes.radius, 0, pi))
@@ -66,6 +78,11 @@ def _from_above(table: Table, letter: float) -> Iterator[Mark]:
         yield from _end(table, side, letter)
     text = figured(length_words(half_deep(table), table.profile.units))
     yield from upright(0.0, half_deep(table), letter, text, letter, 0.0)
+
+
+def _batten(table: Table) -> tuple[float, float]:
+    """Width and thickness of the batten, mm."""
+    return (BATTEN_WIDE[table.profile.units], batten_thick(table)) if is_routed(table) else PLANED
 
 
 def _corners(table: Table, side: int) -> dict[str, Point]:
@@ -80,9 +97,9 @@ def _held(table: Table, letter: float) -> Iterator[Mark]:
     inside = sizes.radius if sizes.is_sawn else corner["inner"].x
     out, across = (inside + corner["outer"].x) / 2, letter * (0.35 if sizes.is_sawn else 0.9)
     for side in (-1, 1):
-        yield Shape(JIG_EDGE, circle(side * out, BATTEN[0] / 2, across))
+        yield Shape(JIG_EDGE, circle(side * out, SCREW, across))
     told = named("screw in the waste") if sizes.is_sawn else named("clamp")
-    yield words(told, letter * 2 - corner["outer"].x, BATTEN[0] + letter * 1.1, letter, "end")
+    yield words(told, letter * 2 - corner["outer"].x, _batten(table)[0] + letter * 1.1, letter, "end")
 
 
 def _end(table: Table, side: int, letter: float) -> Iterator[Mark]:
@@ -122,17 +139,18 @@ def end_trimmed(table: Table) -> Drawing:
 
 def _across(table: Table) -> Iterator[Mark]:
     thick, reach = table.profile.top.thickness, bit_reach(table)
-    wide, letter = BATTEN[0] * 1.6, 5.5
+    across, deep = _batten(table)
+    wide, letter = across * 1.3, across / 13
     yield from wood(block(0.0, 0.0, wide, thick), "")
     yield from waste(block(-PROUD, 0.0, 0.0, thick), letter)
-    yield from made(polygon(block(0.0, thick, BATTEN[0], thick + BATTEN[1])))
-    yield from fixed(-BIT - letter * 4, thick + BATTEN[1], BATTEN[0], thick + BATTEN[1] + letter)
+    yield from made(polygon(block(0.0, thick, across, thick + deep)))
+    yield from fixed(-BIT - letter * 4, thick + deep, across, thick + deep + letter)
     yield Shape(CUTTER, rectangle(-BIT, thick - reach, 0.0, thick))
-    yield Shape(CUTTER, rectangle(-BIT, thick + 1.0, 0.0, thick + BATTEN[1] * 0.6))
-    yield Shape(CUTTER, rectangle(-BIT * 0.75, thick + BATTEN[1] * 0.6, -BIT * 0.25, thick + BATTEN[1]))
-    yield words(named("router's base"), BATTEN[0] + letter, thick + BATTEN[1] + letter / 2, letter, "start")
-    yield words(named("batten"), BATTEN[0] / 2, thick + BATTEN[1] / 2, letter)
-    yield words(named("bearing"), -BIT - letter, thick + BATTEN[1] * 0.3, letter, "end")
+    yield Shape(CUTTER, rectangle(-BIT, thick + 1.0, 0.0, thick + 1.0 + BEARING))
+    yield Shape(CUTTER, rectangle(-BIT * 0.75, thick + 1.0 + BEARING, -BIT * 0.25, thick + deep))
+    yield words(named("router's base"), across + letter, thick + deep + letter / 2, letter, "start")
+    yield words(named("batten"), across / 2, thick + deep / 2, letter)
+    yield words(named("bearing"), -BIT - letter, thick + BEARING / 2, letter, "end")
     yield words(named("half ring, face down"), wide / 2, thick / 2, letter)
     text = figured(length_words(reach, table.profile.units))
     yield from upright(thick - reach, thick, -BIT - letter * 2, text, letter, -BIT)

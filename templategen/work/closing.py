@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import cos, pi
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -12,6 +13,7 @@ from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
+from templategen.shop.set_ups.remarks import ABOUT
 from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.set_up import Proof, SetUp
 from templategen.table.assembly import Table
@@ -19,6 +21,12 @@ from templategen.units import length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
+
+BEARING = 10.0
+"""How high a pattern bit's bearing is at most, mm."""
+
+BATTEN_WIDE = {"mm": 120.0, "in": 120.65}
+"""How wide the batten is that a router stands on: half of its base and the screws (shop practice), mm."""
 
 TRIMMED = 3.0
 """How far past the circle the batten's screws stay clear of the trimming bit, mm (shop practice)."""
@@ -86,11 +94,22 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     made = chosen(table, set_up, glued=True)
     driven = made.way == "hand-held"
     own = (ROUTER, GLUED_RING, DUST, DEFER) if driven else (HAND_SAW, GLUED_RING, *BY_HAND)
-    return replace(made, does=(translated(STOOD), *made.does), cautions=own)
+    units = table.profile.units
+    stood = said(STOOD, high=figured(length_by_rule(half_high(table), units)), apart=figured(ABOUT[units]["apart"]))
+    return replace(made, does=(stood, *made.does), cautions=own)
 
 
-STOOD = "stand the half ring on the floor on its arch, both ends up and level, and clamp it to the bench's front"
+STOOD = (
+    "stand the half ring, {high} high, on its arch on a firm box, both ends up, level and {apart} over the bench's"
+    " top, clamped to its front, so that a router's base runs free over the top; a second person holds it by the arch"
+)
 """How a half ring is held while its ends are slotted: they lie in one line."""
+
+
+def half_high(table: Table) -> float:
+    """How high a half ring stands on its arch, its ends up, mm, before it is sawn round."""
+    sizes = table.sizes
+    return sizes.outer_apothem / (1.0 if sizes.segments // 2 % 2 else cos(pi / sizes.segments))
 
 
 def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
@@ -282,6 +301,12 @@ def batten_long(table: Table) -> float:
     return 2 * table.sizes.outer_apothem + 200
 
 
+def batten_thick(table: Table) -> float:
+    """How thick the batten is at least along which half rings are routed, mm: the bearing over the bit runs on it in
+    the first pass."""
+    return bit_reach(table) - min(table.profile.jigs.pass_depth, bit_reach(table)) + BEARING
+
+
 def half_deep(table: Table) -> float:
     """From the line through a half ring's ends to its inner edge in the middle, mm: to a segment's middle where a
     half has an odd number of them, else to a joint."""
@@ -323,8 +348,11 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     routed = is_routed(table)
     tells = (
         said(
-            "have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
+            "have a straight batten {long} or longer[, {wide} wide and {thick} thick or more, for bearing and base],"
+            " and prove its edge: draw along it, turn it over, draw again",
             long=long,
+            wide=figured(length_by_rule(BATTEN_WIDE[units], units)) if routed else "",
+            thick=figured(length_by_rule(batten_thick(table), units)) if routed else "",
         ),
         (
             "lay a half ring face down, the batten's edge through both ends' inner corners, or through that which"

@@ -13,6 +13,7 @@ from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, film_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.table.pedestal import leg_axis
 from templategen.units import length_words
 from templategen.work.dry_top import DRY_TOPS, pegs_made
 from templategen.work.operation import Operation
@@ -63,6 +64,12 @@ LEGS_UP = (
     " must stand; at each leg a clamp over rail and cross, upright, waste under both jaws, until the glue holds; all"
     " that within {closed:g} minutes of the first glue"
 )
+
+LEG_TURNED = (
+    "each leg left end down, its upper edge outwards, as its own sheet draws it: the other edge outwards it leans the"
+    " wrong way"
+)
+"""How a leg that leans is turned, whose shoulders close either way: its drawing's right end is its head."""
 
 PADS_ON = (
     "turn it over, underside up; one pad after another, spread, set at its rail's end, edges level, and clamped there"
@@ -199,6 +206,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells += dry.home if dry else ()
         tells += (said(LAID_ON, weight=laid_on(table)),) if step.hold.weights else ()
     elif "leg tenon" in step.joints:
+        tells += (LEG_TURNED,) if leg_axis(table.sizes).rake else ()
         tells.append(said(LEGS_UP, closed=gluing.closed_time))
     elif "pad" in step.joints:
         tells.append(PADS_ON)

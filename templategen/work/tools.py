@@ -27,7 +27,7 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.closing import HALVES, batten_long, bit_reach
+from templategen.work.closing import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
 from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
@@ -194,7 +194,11 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
     if ROUTER in told.cautions:
         size = said("its bearing at the shank, cutting {reach} deep", reach=_by_rule(bit_reach(table), units))
         yield Tool(translated("pattern bit"), 0, size, use)
-    size = said("{long} or longer", long=_by_rule(_up(batten_long(table), LONG[units]), units, 0))
+    long = _by_rule(_up(batten_long(table), LONG[units]), units, 0)
+    size = said("{long} or longer", long=long)
+    if ROUTER in told.cautions:
+        across = _by_rule(BATTEN_WIDE[units], units), _by_rule(_up(batten_thick(table), STEP[units]), units)
+        size = said("{long} or longer, {wide} x {thick}", long=long, wide=across[0], thick=across[1])
     yield Tool(translated("straight batten"), 1, size, use)
 
 

@@ -126,10 +126,38 @@ def test_half_rings_are_trimmed_by_what_is_on_the_list_and_no_further_than_the_r
     sizes = table.sizes
     across = 2 * sizes.outer_apothem / cos(pi / sizes.segments)
     assert float(rows["straight batten"].size.split()[0]) > across
+    wide, thick = (float(one.split()[0]) for one in rows["straight batten"].size.split("longer, ")[1].split(" x "))
+    reach, once = table.profile.shop.bit_length, table.profile.jigs.pass_depth
+    assert thick >= reach - once + 10 and wide >= 120, "the bearing over the bit finds it in the first light pass"
     (trimmed,) = [one.operation for one in plan.operations if one.operation.does == "trim the half rings"]
     rim = next(part for part in table.parts if part.kind == "rim-segment")
     inner = min((placed.at[0] ** 2 + placed.at[1] ** 2) ** 0.5 for placed in table.placed if placed.code == rim.code)
     assert any(f"{inner + rim.blank.bounds.bottom:.0f} mm must stay, 0.2 mm less" in line for line in trimmed.tells)
+
+
+def test_a_half_ring_is_held_where_a_router_runs_free() -> None:
+    """Higher than the bench's top by what is told, its own height told, for a box under it; a balk carries the base."""
+    table, _, plan = planned("halves", 1, "towpath-hex")
+    rim = next(part for part in table.parts if part.kind == "rim-segment")
+    out = min((placed.at[0] ** 2 + placed.at[1] ** 2) ** 0.5 for placed in table.placed if placed.code == rim.code)
+    late = [one.operation.set_up for one in plan.operations if one.operation.does == "spline slot"][-1]
+    assert late is not None
+    told = " ".join(map(str, late.does))
+    assert f"{out + rim.blank.bounds.top:.0f} mm high" in told and "on a firm box" in told, told
+    assert "over the bench's top" in told and "100 mm or wider" in told and "floor" not in told
+
+
+def test_which_edge_of_a_raked_leg_looks_outwards_is_told_and_true() -> None:
+    """As they stand in the table, by their drawing; upright ones look the same all round."""
+    for name, leans in (("towpath-hex", True), ("towpath-side", False)):
+        table, _, plan = planned("halves" if leans else "", 1, name)
+        steps = [one.operation for one in plan.operations if one.operation.step]
+        step = next(one for one in steps if one.step and "leg tenon" in one.step.joints)
+        assert any("left end down, its upper edge outwards" in line for line in step.tells) is leans
+        for leg in (one for one in table.placed if leans and table.part(one.code).kind == "leg"):
+            head, edge = leg.point(table.part(leg.code).outline.bounds.right, 0, 0), leg.point(0, 10, 0)
+            assert head.z > leg.at.z + 500
+            assert edge.x * leg.at.x + edge.y * leg.at.y > leg.at.x**2 + leg.at.y**2
 
 
 def test_the_last_segment_waits_for_its_opening() -> None:

@@ -77,8 +77,8 @@ ON_ITS_EDGE: Mapping[str, str] = {
 """How a relieved rail stands while the arrises at its relief's floor are eased, by the kind of way."""
 
 ABOUT: Mapping[Units, Mapping[str, str]] = {
-    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
-    "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},
+    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm", "wide": "100 mm"},
+    "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in", "wide": "4 in"},
 }
 """Lengths that need no measuring, as the maker says them."""
 

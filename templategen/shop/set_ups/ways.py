@@ -116,7 +116,8 @@ _ROUTED_BETWEEN = (
 _PLUNGED = (
     (
         "clamp the piece with that end up and level; along the face that the guide doesn't run on clamp a balk of"
-        " scrap, level with the end and a router's base longer at both its corners: the base stands on both"
+        " scrap, {wide} or wider, level with the end and a router's base longer at both its corners: the base stands"
+        " on both"
     ),
     (
         "screw a block to the balk for each end told: the left one stops the base's left edge, the right one its"
