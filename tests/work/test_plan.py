@@ -136,7 +136,7 @@ def test_half_rings_are_trimmed_by_what_is_on_the_list_and_no_further_than_the_r
 
 
 def test_a_half_ring_is_held_where_a_router_runs_free() -> None:
-    """Higher than the bench's top by what is told, its own height told, for a box under it; a balk carries the base."""
+    """Over the bench's top by what is told, its own height told for a box under it; a balk carries the base."""
     table, _, plan = planned("halves", 1, "towpath-hex")
     rim = next(part for part in table.parts if part.kind == "rim-segment")
     out = min((placed.at[0] ** 2 + placed.at[1] ** 2) ** 0.5 for placed in table.placed if placed.code == rim.code)
