@@ -35,9 +35,13 @@ SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut 
 SHORT_BY_HAND = "Short piece: work it on the end of a longer strip held in the vice, and cut it off last."
 STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
 
+FACING = (
+    "Facing and edging: nothing shorter or thinner than the machine's manual allows; the guard over the cutter block,"
+    " push blocks."
+)
 PLANING = (
-    "Planing: nothing shorter or thinner than the machine's manual allows; the guard over the cutter block, push"
-    " blocks; stand aside of the feed, never reach in after a piece."
+    "Planing to thickness: nothing shorter or thinner than the machine's manual allows; stand aside of the feed,"
+    " never reach in after a piece."
 )
 RIPPING = (
     "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm (18 in) or more for the last"
@@ -57,7 +61,7 @@ CIRCULAR_SAW = (
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
 
 IN_SHORT: Mapping[str, str] = {
-    PLANING: "guard over the block, push blocks, never reach in.",
+    PLANING: "stand aside of the feed, never reach in.",
     RIPPING: "guard, riving knife, push stick.",
     CROSSCUTS: "clamped to the fence, the offcut free.",
     MITRES: "clamped to the fence, the offcut free.",

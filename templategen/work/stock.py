@@ -7,7 +7,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
-from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW, PLANING, STOP_FIRST
+from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, HAND_SAW, STOP_FIRST
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
@@ -179,7 +179,7 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
         ", ".join(boards.codes),
         (*_faced(ready, rough), EDGED),
         "no light under a straightedge along and across, nor under a square",
-        (PLANING,) if "planer" in shop.machines else (HAND_SAW,),
+        (FACING,) if "planer" in shop.machines else (HAND_SAW,),
         minutes=rates.set_up + rates.plane * metres / 300,
         codes=boards.codes,
     )

@@ -8,7 +8,7 @@ import pytest
 
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.packet.page.steps import steps
-from templategen.shop.cautions import FEED, PLANING, RIPPING, in_short, of_the_way
+from templategen.shop.cautions import FACING, FEED, PLANING, RIPPING, in_short, of_the_way
 from templategen.shop.closing.study import closing_study
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
@@ -35,7 +35,8 @@ def test_the_plan_tells_edge_finish_and_feed() -> None:
 
 
 def test_planing_and_ripping_tell_what_takes_fingers() -> None:
-    assert all(word in PLANING for word in ("guard over", "push blocks", "shorter or thinner"))
+    assert all(word in FACING for word in ("guard over", "push blocks", "shorter or thinner"))
+    assert all(word in PLANING for word in ("never reach in", "shorter or thinner")) and "push blocks" not in PLANING
     assert all(word in RIPPING for word in ("riving knife", "two passes", "thin strip"))
 
 
