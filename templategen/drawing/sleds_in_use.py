@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import cos
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.drawing.bench_view import LETTERS
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
@@ -34,7 +34,7 @@ from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
 from templategen.jigs.fences import OFF, PAST
 from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
-from templategen.jigs.push_block import FRONT, PushBlock, push_blocks
+from templategen.jigs.push_block import FRONT, TURNED, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, SCREWED, sled_of
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
@@ -162,11 +162,11 @@ def _faced(table: Table, deep: float) -> float:
 
 def end_sled(_: Jig, table: Table) -> Iterator[Mark]:
     """From above, pushed to the left: for a block that carries several pieces that at which it stands as drawn, and
-    beside it one that is held between two."""
+    beside it one that is held between two, turned over if it can be; else one at which a block is turned over."""
     every = [(number, own, one) for number, own in enumerate(push_blocks(table), 1) for one in own.holds]
     plain = max(every, key=lambda one: (one[2].scrap is None, one[2].lean > 0, one[2].clamp, len(one[1].holds)))
-    double = max(every, key=lambda one: (one[2].scrap is not None, one[2].lean > 0))
-    drawn = [plain] if double[2].scrap is None else [plain, double]
+    other = max(every, key=lambda one: (one[2].scrap is not None, one[2].lean < 0))
+    drawn = [plain] if other[2].scrap is None and other[2].lean >= 0 else [plain, other]
     left = 0.0
     for number, own, one in drawn:
         marks = tuple(_at_the_fence(number, own, one, table, len(drawn)))
@@ -209,7 +209,8 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
     low = box.bottom - letter * 2
     yield from pointing(Point(letter, low), Point(-letter * 8, low), letter)
     yield words(named("pushed this way"), letter * 2, low, letter, "start")
-    told = f"1 {named('block')}, 2 {one.code}" + (f", 3 {named('scrap')}" if second else "")
+    over = f", {translated(TURNED)}" if one.lean < 0 else ""
+    told = f"1 {named('block')}{over}, 2 {one.code}" + (f", 3 {named('scrap')}" if second else "")
     yield words(told, box.left - letter * 9, low - letter * 2.5, letter, "start")
 
 

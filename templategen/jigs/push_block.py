@@ -22,6 +22,9 @@ FRONT = 150.0
 OVER = 12.0
 """Wood over the highest cut, mm."""
 
+TURNED = "turned over"
+"""How a block lies whose longer edge leads."""
+
 SAME = 1e-4
 """Leans within this are one, degrees."""
 
@@ -101,7 +104,7 @@ def end_sled(table: Table) -> Iterator[Jig]:
         tuple(_figures(blocks)),
         tuple(_use(blocks)),
         ("Cut two test pieces, turn one over and lay the shoulders together: no light.",),
-        ("Both hands behind the block's front; the piece comes off once it is past the cutter.",),
+        ("Both hands behind the block's leading edge; the piece comes off once it is past the cutter.",),
         ways=tuple(_ways(table, blocks)),
     )
 
@@ -110,12 +113,13 @@ def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
     every = [one for block in blocks for one in block.holds]
     yield (
         "Screw the mitre gauge, turned to it, against its back, the machine's fence parallel to the slot; without a"
-        " slot screw a handle on top, behind the clamp."
+        " slot screw a handle on top, behind the clamp; on the other side once the block is turned over."
     )
     yield (
-        "A short edge along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
-        " along the block's front, a clamp square across both, so far up the front from the fence, its jaws clear of"
-        " the table; pushed from right to left as drawn. The upper edge comes to the block with a left end's"
+        "A short end along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
+        " along the edge of the block that leads: as drawn its shorter one, turned over its longer; a clamp square"
+        " across both, so far up that edge from the fence, its jaws clear of the table; pushed from right to left as"
+        " drawn. The upper edge comes to the block with a left end's"
         " underside down and a right end's top, else the lower."
     )
     if any(one.scrap is not None for one in every):
@@ -155,7 +159,7 @@ def _held(table: Table, one: Hold) -> str:
     return said(
         "[{drawn}, ][{over}, ]{clamp}[, scrap {scrap}][, {first}][, {knifed}]",
         drawn=translated("as drawn") if turned and one.lean > 0 else "",
-        over=translated("turned over") if turned and one.lean < 0 else "",
+        over=translated(TURNED) if turned and one.lean < 0 else "",
         clamp=shown(one.clamp, table.profile),
         scrap="" if one.scrap is None else shown(one.scrap, table.profile),
         first=translated("first") if one.is_free and one.is_cut_again else "",
@@ -202,7 +206,7 @@ def _pieces(table: Table, blocks: tuple[PushBlock, ...], layers: int) -> Iterato
     for number, one in enumerate(blocks, 1):
         turned = degrees(one.lean) > SAME
         name = said(
-            "block: strip {deep} wide, an end {angle:deg} off square, its shorter edge, the front, {front} long"
+            "block: strip {deep} wide, an end {angle:deg} off square, its shorter edge {front} long"
             if turned
             else "block: strip {deep} wide, square, {front} long",
             deep=shown(one.back, table.profile),

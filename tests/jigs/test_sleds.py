@@ -351,6 +351,26 @@ def test_the_short_pointed_slat_goes_between_two_blocks() -> None:
     assert counts == {"END-SLED-1": 4, "END-SLED-2": 2}
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_the_edge_of_a_block_that_leads_is_the_one_told(name: str) -> None:
+    """As drawn its shorter edge is ahead, at the piece, turned over the longer one, off the block's outline alone;
+    where blocks are turned over one is drawn so."""
+    table, _ = planned(name)
+    turned = 0
+    for own in push_blocks(table):
+        for one in own.holds:
+            edges = [(edge.start, edge.end) for edge in own.lying(one)[0].edges]
+            long = sorted((a.distance(b) for a, b in edges if abs(b.minus(a).unit.dot(one.along)) > 0.9999))
+            ahead = max(edges, key=lambda edge: edge[0].plus(edge[1]).dot(one.ahead))
+            leads = ahead[0].distance(ahead[1])
+            assert leads == pytest.approx(long[0] if one.lean >= 0 else long[-1], abs=0.01), (one.code, one.end)
+            turned += one.lean < -1e-6
+    (jig,) = end_sled(table)
+    told = [words.text for words in words_of(jig_in_use(jig, table).marks)]
+    assert any("block, turned over" in one for one in told) == (turned > 0), told
+    assert any("as drawn its shorter one, turned over its longer" in line for line in jig.use)
+
+
 def test_a_corner_off_the_block_is_cut_again_by_its_neighbour() -> None:
     """The tip with a corner of 90 degrees: of two edges that goes first whose corner behind is the other's."""
     table, _ = planned("towpath-dining")
