@@ -189,7 +189,7 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
         (
             "Lay the stick along the part that its name tells, its two end lines at the part's ends, and clamp both.",
             ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
-            "from the face side."),
+            "from the face side. Figures count from the middle, a leg's from its lower end."),
             *((("Laps: join s to s, t to t with a straightedge, from the mark on the lower edge to that on the "
             "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),
                said("Which are a trench: {faces}.", faces="; ".join(_in_faces(part, profile) for part in parts)))

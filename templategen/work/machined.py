@@ -32,6 +32,10 @@ PACE: Mapping[Kind, tuple[str, float]] = {
 """The rate at which an operation's cuts are made, and how much of it each takes, where that isn't one `cut`."""
 
 
+STROKE = 1 / 6
+"""Of a mitre's rate what a stroke or two of a plane take at a point, before it counts as work by hand (assumed)."""
+
+
 def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     """A set-up as an operation; its figures stand on its own sheet."""
     rates = table.profile.rates
@@ -98,7 +102,7 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
         return rates.lap
     rate, share = PACE.get(set_up.operation, ("cut", 1))
     if FACET in set_up.warnings:
-        rate = "cut"
+        share = STROKE
     each: float = share * getattr(rates, rate)
     return each * sum(words.times(cut) for cut in set_up.cuts) + rates.cut * _squared(set_up)
 

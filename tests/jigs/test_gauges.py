@@ -254,6 +254,16 @@ def test_slats_of_another_width_keep_the_pitch() -> None:
     assert grows == pytest.approx(58 * share / (1 - 0.078 * (30 - built) / 30), abs=0.006)
 
 
+def test_a_stick_tells_where_its_figures_count_from() -> None:
+    """Those of rails from their middle, those of legs from the lower end, as they are."""
+    for jig in story_sticks(table_of(name="towpath-inch")):
+        leg = "LEG" in jig.serves
+        assert any("from the middle, a leg's from its lower end" in told for told in jig.use)
+        spans = [one.span for one in jig.figures if one.span and one.name != "end to end"]
+        middle = 0.0 if not leg else min(point.x for one in jig.figures if one.span for point in one.span)
+        assert spans and all(start.x == pytest.approx(middle) for start, _ in spans)
+
+
 def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:
     """Out of the DXF: shoulders at the inner apothem, tenon ends past them, every mortise's sides, leg shoulders."""
     for table in tables(SEEDS, most=3):
