@@ -140,7 +140,7 @@ def end_trimmed(table: Table) -> Drawing:
 def _across(table: Table) -> Iterator[Mark]:
     thick, reach = table.profile.top.thickness, bit_reach(table)
     across, deep = _batten(table)
-    wide, letter = across * 1.3, across / 13
+    wide, letter = across * 1.3, across / 16
     yield from wood(block(0.0, 0.0, wide, thick), "")
     yield from waste(block(-PROUD, 0.0, 0.0, thick), letter)
     yield from made(polygon(block(0.0, thick, across, thick + deep)))

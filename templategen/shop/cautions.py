@@ -113,6 +113,8 @@ SHORT_PIECES: Mapping[str, str] = {
     "mitre saw": "Under {least}: {sizes}. Cut them off a longer strip, the strip clamped: a loose block at the stop"
     " is taken away before the cut, so that what comes off lies free; the last, and whatever is off it, under a"
     " hold-down clamp.",
+    "to a line": "Under {least}: {sizes}. Cut them off a longer strip, the strip clamped, nothing at a stop: what"
+    " comes off lies free; the last under a hold-down clamp.",
     "clamped": "Under {least}: {sizes}, off their strip. Hold them under a hold-down clamp at the fence, never in the"
     " hand; what comes off lies free.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
@@ -126,7 +128,7 @@ SHORT_PIECES: Mapping[str, str] = {
 is for machines that have one anyway, or for pieces that are off their strip, `vice` for sawing by hand, or with a saw
 in the hand."""
 
-HELD_DOWN = ("sled", "mitre saw", "clamped")
+HELD_DOWN = ("sled", "mitre saw", "to a line", "clamped")
 """Of these such as ask for a hold-down clamp."""
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
@@ -250,7 +252,10 @@ def _short(
         return
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
     in_the_hand = set_up.way in ("by hand", "hand-held")
-    if holder == "sled" and "mitre saw" in set_up.needs:
+    cuts = [cut for cut in set_up.cuts if set(short) & set(cut.codes)]
+    if holder == "sled" and not (is_off or in_the_hand) and not any(set_up.setting("stop", cut) for cut in cuts):
+        kind = "to a line"
+    elif holder == "sled" and "mitre saw" in set_up.needs:
         kind = "clamped" if is_off else "mitre saw"
     elif holder == "sled" and is_off:
         kind = "blocks" if in_the_hand else "on a sled"

@@ -605,3 +605,26 @@ def test_blocks_are_told_once() -> None:
             says.setdefault(setting.name, set()).add(setting.says)
         assert all(len(told) == 1 for told in says.values()), says
         assert (TALLER in one.warnings) == any(code.startswith("RIM") for code in one.codes)
+
+
+def test_what_goes_off_its_strip_to_a_line_is_told_of_no_stop() -> None:
+    """One rule on a card: without a stop there is no block to take away."""
+    seen = 0
+    for name in shipped_names():
+        for one in set_ups(shipped(name)):
+            short = [told for told in one.cautions if "Cut them off a longer strip" in told]
+            for told in short:
+                cuts = [cut for cut in one.cuts if any(f"{code} (" in told for code in cut.codes)]
+                stopped = any(one.setting("stop", cut) for cut in cuts)
+                assert ("block at the stop" in told) == stopped, (name, one.number, told)
+                seen += not stopped
+    assert seen
+
+
+def test_a_sawn_rings_edge_is_eased_with_its_grain_in_mind() -> None:
+    """Where the outer edge was sawn round the grain runs out of it between joint and middle."""
+    for name in shipped_names():
+        table = shipped(name)
+        for one in (one for one in set_ups(table) if one.operation == "edge round-over"):
+            told = any("from the middle back to the joint" in words for words in map(str, one.does))
+            assert told == table.sizes.is_sawn, name

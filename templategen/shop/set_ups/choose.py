@@ -21,6 +21,7 @@ from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED, ended, is_closed
 from templategen.shop.set_ups.remarks import (
     ABOUT,
+    AGAINST_THE_GRAIN,
     CARRIED,
     FACET,
     IN_THE_FENCE,
@@ -143,6 +144,8 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         *_off_a_stick(table, set_up, way),
     )
     does += (ON_ITS_EDGE[way.kind],) if set_up.relieved and way.kind in ON_ITS_EDGE else ()
+    against = set_up.operation == "edge round-over" and table.sizes.is_sawn and way.kind != "by hand"
+    does += (AGAINST_THE_GRAIN,) if against else ()
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
     return replace(

@@ -76,6 +76,12 @@ ON_ITS_EDGE: Mapping[str, str] = {
 }
 """How a relieved rail stands while the arrises at its relief's floor are eased, by the kind of way."""
 
+AGAINST_THE_GRAIN = (
+    "in three depths, the last a hair; anticlockwise the bit runs against the grain from each joint to the segment's"
+    " middle: plane a narrow flat there first, from the middle back to the joint; shift the clamps on the way round"
+)
+"""How the edge of a ring that was sawn round is eased: its grain runs along each segment."""
+
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm", "wide": "100 mm"},
     "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in", "wide": "4 in"},
