@@ -84,10 +84,10 @@ def test_the_page_says_how_the_table_stands() -> None:
     assert (
         standing([note], 1)
         == standing([], 1)
-        == "Built, measured and found to fit: nothing to settle before cutting."
+        == "Calculated, checked and found to fit: nothing to settle before cutting."
     )
     beyond = Finding("foot-room", "note", "d", 3.0, (4.0, None))
-    assert standing([beyond], 1) == "Built, measured and found to fit; see below."
+    assert standing([beyond], 1) == "Calculated, checked and found to fit; see below."
     assert standing([note], 4).endswith(
         "For 4 tables: stock, set-ups and lists are for all of them, drawings and steps for one."
     )

@@ -39,9 +39,9 @@ def standing(findings: Sequence[Finding], tables: int) -> str:
     elif "caution" in levels:
         told = translated("It goes together; read what to take care of before cutting.")
     elif {one.list for one in findings} - {"information"}:
-        told = translated("Built, measured and found to fit; see below.")
+        told = translated("Calculated, checked and found to fit; see below.")
     else:
-        told = translated("Built, measured and found to fit: nothing to settle before cutting.")
+        told = translated("Calculated, checked and found to fit: nothing to settle before cutting.")
     if tables == 1:
         return told
     rest = said(
