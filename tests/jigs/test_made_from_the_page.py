@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 from math import cos, pi, sin
 
 import pytest
@@ -58,6 +59,29 @@ def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
                    if not any(abs(size - one) < near for one in told)]  # fmt: skip
         assert missing == [], part.code
         assert muddled(marks) == 0, part.code
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_sticks_words_stand_in_the_order_of_their_marks(name: str) -> None:
+    """Row by row from the left, those over the stick as the page prints it: a mark is read by the words that its
+    leader ends at, and few are told elsewhere."""
+    units, seen = table_of(name).profile.units, 0
+    for jig in jigs_that_go(table_of(name), BY)[0]:
+        for part in (part for part in jig.parts if part.code.startswith("STICK-")):
+            over = [one for one in words_of(_piece(jig, part, units).marks) if one.turn > 1 and one.anchor == "start"]
+            over = sorted((one for one in over if any(map(str.isalpha, one.text))), key=lambda one: -one.at.y)
+            rows = [over[:1]]
+            for one, other in pairwise(over):
+                rows += [[]] if one.at.y - other.at.y > 8 * one.height else []
+                rows[-1].append(other)
+            told = "; ".join(words.text for row in rows for words in sorted(row, key=lambda words: words.at.x))
+            labels = told.replace(",; ", ", ").split("; ")
+            marks = [mark.words for mark in sorted(jig.scribes, key=lambda scribe: scribe.edge.start.x)]
+            left = iter(marks)
+            assert all(label in left for label in labels), (part.code, labels, marks)
+            assert len(labels) >= len(marks) - 2, labels
+            seen += 1
+    assert seen
 
 
 def test_words_that_a_line_runs_through_and_leaders_that_cross_are_seen() -> None:

@@ -371,6 +371,17 @@ def test_the_edge_of_a_block_that_leads_is_the_one_told(name: str) -> None:
     assert any("as drawn its shorter one, turned over its longer" in line for line in jig.use)
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_leaning_ends_are_tried_on_ends_that_lean(name: str) -> None:
+    """Those of the pieces on which the saw's angle was tried, which are kept for it."""
+    table, plan = planned(name)
+    for one in (one for one in plan.set_ups if "END-SLED" in one.jigs):
+        square = any(abs(hold.lean) < 1e-6 for hold in held(table) if hold.code in one.codes)
+        assert any("ends kept from the saw's trial" in told for told in map(str, one.does)) is not square
+        mitres = [str(saw.proof.test_piece) for saw in plan.set_ups if saw.operation == "mitre"]
+        assert square or any("STRIP-SLAT" in told and told.endswith("and kept") for told in mitres)
+
+
 def test_a_corner_off_the_block_is_cut_again_by_its_neighbour() -> None:
     """The tip with a corner of 90 degrees: of two edges that goes first whose corner behind is the other's."""
     table, _ = planned("towpath-dining")

@@ -10,7 +10,7 @@ from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.end_hold import on_gauge
+from templategen.jigs.end_hold import held, on_gauge
 from templategen.jigs.fences import BEARS, set_back
 from templategen.jigs.jig import jigs_that_go
 from templategen.jigs.story_stick import story_sticks, trench_letters
@@ -28,6 +28,7 @@ from templategen.shop.set_ups.remarks import (
     IN_THE_HAND,
     LEFT,
     ON_ITS_EDGE,
+    ON_THE_KEPT,
     ON_THE_CUTTER,
     ON_THE_WOOD,
     OPEN_FIRST,
@@ -313,6 +314,8 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
             " end and face, clamped to it where that tells",
             codes=", ".join(others) if long else "",
         )
+        if all(abs(one.lean) > TURNED for one in held(table) if one.code in others):
+            yield ON_THE_KEPT
 
 
 def _of_strips(set_up: SetUp, told: str) -> str:

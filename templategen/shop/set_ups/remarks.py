@@ -76,6 +76,9 @@ ON_ITS_EDGE: Mapping[str, str] = {
 }
 """How a relieved rail stands while the arrises at its relief's floor are eased, by the kind of way."""
 
+ON_THE_KEPT = "try it on the ends kept from the saw's trial: a square end lies flat at no block"
+"""Where every end that a block carries leans."""
+
 AGAINST_THE_GRAIN = (
     "in three depths, the last a hair; anticlockwise the bit runs against the grain from each joint to the segment's"
     " middle: plane a narrow flat there first, from the middle back to the joint; shift the clamps on the way round"

@@ -198,7 +198,8 @@ def turned(ledger: Ledger, angle: str, strip: str, *others: Check) -> Proof:
         r=reach, a=angle, off=off,
     )  # fmt: skip
     check = Check(twice.measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    pair = said("two pieces of {strip}, each {long} long, cut one after the other", strip=strip, long=twice.long)
+    told = "two pieces of {strip}, each {long} long, cut one after the other and kept"
+    pair = said(told, strip=strip, long=twice.long)
     return Proof(pair, (check, *others))
 
 
