@@ -71,10 +71,21 @@ from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import SPACED, WIDTHS
-from templategen.shop.set_ups.edges import BITS, ROUND
+from templategen.shop.set_ups.edges import BITS, ON_THE_FLOOR, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
 from templategen.shop.set_ups.grooves import CUTTER_SIDE
-from templategen.shop.set_ups.remarks import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, SLIVERS, TALLER, TO_THE_END
+from templategen.shop.set_ups.remarks import (
+    AGAINST_THE_GRAIN,
+    CARRIED,
+    LEFT,
+    ON_ITS_EDGE,
+    ON_THE_CUTTER,
+    ON_THE_KEPT,
+    OPEN_FIRST,
+    SLIVERS,
+    TALLER,
+    TO_THE_END,
+)
 from templategen.shop.set_ups.remarks import IN_THE_HAND as ON_A_ROUTER
 from templategen.shop.set_ups.remarks import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY, TOUCHED
@@ -445,12 +456,23 @@ def _work() -> Iterator[tuple[str, str]]:
     yield "all steps of the assembly together", ASSEMBLY
     yield from (
         ("what a cutter leaves", one)
-        for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, SLIVERS, TO_THE_END)
+        for one in (
+            *LEFT.values(),
+            ON_THE_CUTTER,
+            OPEN_FIRST,
+            CARRIED,
+            TALLER,
+            SLIVERS,
+            TO_THE_END,
+            *ON_ITS_EDGE.values(),
+            ON_THE_KEPT,
+            AGAINST_THE_GRAIN,
+        )
     )
     yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, *_ways(size)))
-    yield from (("where the kerf lies", one) for one in _ways(CUTTER_SIDE))
+    yield from (("where the kerf lies", one) for one in (*_ways(CUTTER_SIDE), ON_THE_FLOOR))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
     for operation, ways in (*WAYS.items(), ("mitre", (TO_A_KNIFE_LINE,))):
