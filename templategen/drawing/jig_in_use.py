@@ -211,7 +211,7 @@ def stops(jig: Jig, table: Table) -> Iterator[Mark]:
 
 
 def caul(jig: Jig, table: Table) -> Iterator[Mark]:
-    """Two segments at their joint, the caul over it, the band along its back."""
+    """Two segments at their joint, a spline in it that comes out there, the caul over it, the band along its back."""
     own, sizes = jig.parts[0].outline, table.sizes
     axis, segment = Point(0.0, -Caul(sizes).corner), _first(table, "rim-segment")
     letter = own.bounds.width / 11
@@ -219,6 +219,9 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
         turn = side * sizes.mitre
         at = axis.plus(Point(0.0, sizes.inner_apothem).turned(turn))
         yield from wood(Placement(at.x, at.y, turn).outline(segment.blank), segment.code)
+    spline = next((part.blank for part in table.parts if part.kind == "spline"), None)
+    if spline and table.profile.joints.spline == "through":
+        yield from wood(Placement(0.0, -spline.bounds.top, 0.0).outline(spline))
     yield from made(own, jig.code)
     top, out = own.bounds.top, letter * 3
     band = [Point(-own.bounds.width / 2 - out, top - out * tan(2 * sizes.mitre)), Point(-own.bounds.width / 2, top)]

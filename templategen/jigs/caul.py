@@ -19,6 +19,13 @@ from templategen.table.sizes import Sizes
 NOTCH = 12.0
 """Radius of the notch over the joint, mm: glue comes out there and the joint can be seen."""
 
+SPLINE_ROOM = 3.0
+"""How much wider than a slot that comes out there the notch is on each side, mm: a spline may lie to one side of its
+slot and, its corners then in a round notch, stand out by several times as much."""
+
+LEAST_SEAT = 2.0
+"""What a notch leaves of a seat at the least, mm."""
+
 BACK = 30.0
 """Wood between the notch and the back, mm."""
 
@@ -49,12 +56,19 @@ class Caul:
     @property
     def seat(self) -> float:
         """How far the caul reaches along each blank from the corner."""
+        return max(self._wished, self.notch + LEAST_SEAT)
+
+    @property
+    def _wished(self) -> float:
+        """The seat's reach where no notch asks for more."""
         return min(LONGEST_SEAT, SEAT_SHARE * self.sizes.outer_length)
 
     @property
     def notch(self) -> float:
-        """Radius of the notch."""
-        return min(NOTCH, self.seat / 3)
+        """Radius of the notch: over the spline too, where slots come out under the caul."""
+        joints = self.sizes.profile.joints
+        over = joints.spline_depth + SPLINE_ROOM if joints.spline == "through" else 0.0
+        return max(over, min(NOTCH, self._wished / 3))
 
     @property
     def back(self) -> float:

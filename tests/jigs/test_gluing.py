@@ -18,9 +18,10 @@ from shapely.geometry import LineString, Polygon, box
 from templategen.geometry.edge import Line
 from templategen.jigs.assembly_board import assembly_board
 from templategen.jigs.board_pieces import usable_sheet
-from templategen.jigs.caul import Caul, cauls
+from templategen.jigs.caul import NOTCH, Caul, cauls
 from templategen.jigs.jig import Jig
 from templategen.jigs.wedge_board import wedge_board
+from templategen.packet.shipped import shipped_names
 from templategen.packet.stages import WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.table.assembly import Table, build_table
@@ -73,6 +74,28 @@ def test_cauls_seat_on_the_blanks_and_pull_in_parallel(tmp_path: Path) -> None:
             backs = [longest_far_side(shape) for shape in (one, opposite)]
             assert heading(backs[0]) == pytest.approx(heading(backs[1]), abs=1e-5)
             assert backs[0].distance(backs[1]) == pytest.approx(2 * (corner + caul.back), abs=1e-3)
+
+
+def test_cauls_ride_on_no_spline() -> None:
+    """Nowhere round the ring does a caul touch a spline that lies in its slot before the ring is sawn: level with the
+    ring's corner, to either side by its play, or standing out by that much besides."""
+    shipped = tuple(build_table(profile_of(name=name)) for name in shipped_names())
+    through = [table for table in (*shipped, *made()) if table.profile.joints.spline == "through"]
+    assert len(through) > 3
+    for table in through:
+        caul, play = Caul(table.sizes), table.profile.joints.end_clearance
+        (jig,) = cauls(table)
+        outline = Polygon([edge.point_at(s) for edge in jig.parts[0].outline.edges for s in (0, 0.25, 0.5, 0.75)])
+        placed = round_the_ring(outline, caul.corner, table.sizes.segments)
+        splines = [copy for copy in table.placed if table.part(copy.code).kind == "spline"]
+        assert len(splines) == len(placed)
+        for copy in splines:
+            for shift, out in ((0, 0), (play, 0), (-play, 0), (play, play), (-play, play)):
+                corners = [copy.point(p.x + shift, p.y + out, 0) for p in table.part(copy.code).blank.points]
+                shape = Polygon([(p.x, p.y) for p in corners])
+                near = min(placed, key=shape.distance)
+                assert near.distance(shape) > 1, (table.profile.title, shift, out)
+        assert caul.seat - caul.notch > NOTCH, "what a seat is left"
 
 
 def longest_far_side(shape: Any) -> Any:
