@@ -221,7 +221,7 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
         yield from wood(Placement(at.x, at.y, turn).outline(segment.blank), segment.code)
     spline = next((part.blank for part in table.parts if part.kind == "spline"), None)
     if spline and table.profile.joints.spline == "through":
-        yield from wood(Placement(0.0, -spline.bounds.top, 0.0).outline(spline))
+        yield from wood(Placement(0.0, -spline.bounds.top, 0.0).outline(spline), "SPLINE")
     yield from made(own, jig.code)
     top, out = own.bounds.top, letter * 3
     band = [Point(-own.bounds.width / 2 - out, top - out * tan(2 * sizes.mitre)), Point(-own.bounds.width / 2, top)]

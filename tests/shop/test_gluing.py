@@ -15,7 +15,6 @@ from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
 from templategen.explain.quantities import book_of
 from templategen.fit.plan import Plan, Step, plan_assembly
-from templategen.jigs.caul import Caul
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.page.steps import steps

@@ -211,8 +211,8 @@ def _advice(
             told.append(
                 said(
                     "glue stops {short} short of a slot; before its caul goes on, its own spline slides in dry, "
-                    "level with the ring's corner, under the caul's notch, wrapped once in film of {film} or thinner, "
-                    "a tape along its edges round its inner end to draw it by",
+                    "level with the ring's corner, under the caul's notch, wrapped once in film of {film} or "
+                    "thinner, a tape along its edges round its inner end to draw it by",
                     short=figured(length_words(SHORT_OF_SLOT[table.profile.units], table.profile.units)),
                     film=film_of(table.profile),
                 )
