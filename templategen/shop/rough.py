@@ -105,8 +105,24 @@ def layers_in(shop: Shop, part: Part, bought: float) -> int:
 
 
 def single_outline(shop: Shop, part: Part) -> Outline:
-    """What is sawn out for one piece by itself, where its blank stands in the part's own frame."""
-    return _grown(part.blank, shop.longer / 2, wider(shop, part.size[0]) / 2)
+    """What is sawn out for one piece by itself, where its blank stands in the part's own frame: its ends lean as the
+    part's do, so that blanks lie close on a board. Square ones where the first cut is square and would take too much
+    of a pointed end before it is clean, and where a long edge that runs along a fence would be too short for it."""
+    along, across = shop.longer / 2, wider(shop, part.size[0]) / 2
+    grown = _grown(part.blank, along, across)
+    if _ends(part) and (_first_end(part) is None or shortest_edge(grown) < shop.holding):
+        return _boxed(part.blank, along, across)
+    return grown
+
+
+def shortest_edge(outline: Outline) -> float:
+    """The shorter of two long edges, mm: what a straight piece has along a fence that may be at either."""
+    long: dict[bool, float] = {True: 0.0, False: 0.0}
+    for edge in outline.anticlockwise.edges:
+        way = edge.end.minus(edge.start)
+        if abs(way.x) > SHALLOW * abs(way.y):
+            long[way.x > 0] += abs(way.x)
+    return min(long.values())
 
 
 def wider(shop: Shop, length: float) -> float:
@@ -118,14 +134,27 @@ def wider(shop: Shop, length: float) -> float:
 def first_lean(part: Part) -> float:
     """How far the end that is sawn first leans along the grain, as a share of the width: the end of one edge that is
     least off square. 0 where the piece is first sawn square."""
-    ends: dict[bool, list[float]] = {True: [], False: []}
+    return _first_end(part) or 0.0
+
+
+def _first_end(part: Part) -> float | None:
+    """The lean of the end of one edge that is least off square; None where every such end leans more than another, or
+    there is none, so that the piece is first sawn square to its length."""
+    ends = _ends(part)
+    least = min((lean for side in ends.values() for lean in side), default=0.0)
+    if not any(len(side) == 1 and side[0] < least + UPRIGHT for side in ends.values()):
+        return None
+    return least if least > UPRIGHT else 0.0
+
+
+def _ends(part: Part) -> dict[bool, list[float]]:
+    """The leans of the edges that are ends, by whether they are the right one's; empty where there are none."""
+    ends: dict[bool, list[float]] = {}
     for edge in part.blank.anticlockwise.edges:
         way = edge.end.minus(edge.start)
         if abs(way.x) <= SHALLOW * abs(way.y) and edge.length > 0.01:
-            ends[way.y > 0].append(abs(way.x / way.y))
-    least = min((lean for side in ends.values() for lean in side), default=0.0)
-    plain = any(len(side) == 1 and side[0] < least + UPRIGHT for side in ends.values())
-    return least if plain and least > UPRIGHT else 0.0
+            ends.setdefault(way.y > 0, []).append(abs(way.x / way.y))
+    return ends
 
 
 def pitch(shop: Shop, part: Part) -> float:
@@ -151,11 +180,16 @@ def on_a_strip(shop: Shop, part: Part, needed: int) -> int:
     return ceil(needed / strips)
 
 
+def _boxed(blank: Outline, along: float, across: float) -> Outline:
+    """The rectangle round a blank, larger on all sides."""
+    box = blank.bounds
+    return rectangle(box.left - along, box.bottom - across, box.right + along, box.top + across)
+
+
 def _grown(blank: Outline, along: float, across: float) -> Outline:
     """A convex blank with its ends moved out along the grain and its edges across it; where that can't be drawn true,
     the rectangle round it."""
-    box = blank.bounds
-    whole = rectangle(box.left - along, box.bottom - across, box.right + along, box.top + across)
+    box, whole = blank.bounds, _boxed(blank, along, across)
     edges = [edge for edge in blank.anticlockwise.edges if edge.length > 0.01]
     if not all(isinstance(edge, Line) for edge in edges):
         return whole

@@ -7,10 +7,12 @@ from functools import cache
 from typing import Any
 
 import pytest
+from shapely.geometry import Polygon
 
 from templategen.errors import DesignError
 from templategen.fit.plan import Closing
 from templategen.packet.make import make_packet
+from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table, build_table
 from tests.proof.followed import Record, alone, falsified, faults, without_steps, written
 from tests.proof.shops import profile_in_a_shop
@@ -201,6 +203,24 @@ def test_a_saw_that_meets_no_wood_is_told() -> None:
     again["lays"][0]["worked"] = "left"
     square["set_up"]["cuts"].insert(1, again)
     assert any("the saw meets no wood" in told for told in faults(record))
+
+
+def test_wood_that_runs_out_beside_a_pointed_end_is_told() -> None:
+    """Blanks that lean as their part's ends do, 8 mm larger all round: first cut square, a slat with two edges at an
+    end is too short once its point is clean, and an edge too short for a fence is none for the hand. The blanks that
+    are told for them hold both."""
+    table = table_of()
+    record = without_steps(alone(written(table), {"SLAT-04", "SLAT-05", "SLAT-07"}))
+    told = {one["code"]: Polygon([at[:2] for at in one["blank"]]) for one in record["parts"]}
+    pointed = {code: one.buffer(8.0, join_style="mitre").exterior.coords for code, one in told.items()}
+    squared = {code: [(at.x, at.y) for at in rough_of(table.profile.shop, table.part(code)).outline] for code in told}
+    fits, fed = "SLAT-07: doesn't come out of what is sawn out for it", "SLAT-04 has an edge 272 mm long at the fence"
+    for outlines, wrong in ((pointed, True), (squared, False)):
+        board = {"name": "slats", "piece": 1, "wood": "", "thickness": 0.0, "placements": []}
+        laid = {code: {"outline": [[x, y, 0.0] for x, y in corners]} for code, corners in outlines.items()}
+        found = faults({**record, "stock": [{**board, "sawn_out": laid}]})
+        assert [any(says in one for one in found) for says in (fits, fed)] == [wrong, wrong], found
+        assert not any("SLAT-05" in one for one in found)
 
 
 def test_half_rings_and_the_cross_share_one_board() -> None:

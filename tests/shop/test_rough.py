@@ -55,6 +55,18 @@ def test_a_blank_holds_its_part_with_the_allowances() -> None:
     assert seen > 100
 
 
+def test_ends_lean_only_where_the_wood_between_them_serves() -> None:
+    """A blank's ends lean as its part's do, or are square: where the first cut is, and where the shorter long edge
+    would be under what a hand may feed, though the piece is longer from point to point."""
+    table = table_of()
+    corners = {part.code: {round(at.x, 3) for at in rough_of(table.profile.shop, part).outline}
+               for part in table.parts}  # fmt: skip
+    assert [len(corners[code]) for code in ("SLAT-04", "SLAT-05", "SLAT-06", "SLAT-07")] == [2, 4, 4, 2]
+    fed_shorter = table_of({"shop.holding": 250.0})
+    slat = rough_of(fed_shorter.profile.shop, fed_shorter.part("SLAT-04"))
+    assert not slat.is_strip and len({round(at.x, 3) for at in slat.outline}) == 4
+
+
 def test_strips_hold_all_their_pieces() -> None:
     """Twelve splines of 46 mm: eleven steps of length, kerf and trim, the last piece, and the end to hold it by.
     Strips together hold what is needed, none two pieces too many, and all of them may be fed by hand."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from itertools import pairwise
-from math import cos, hypot, radians, sin
+from math import cos, hypot, radians, sin, tan
 from typing import Any
 
 from shapely.geometry import Polygon, box
@@ -54,6 +54,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
         x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
     else:
         x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
+        piece.clean = [(x, fence), (x - way * abs(tan(lean)) * piece.width, piece.width - fence)]
     in_y = 1.0 if lay.against == "low" else -1.0
     normal = (-way * cos(lean), -in_y * sin(lean))
     waste = half_plane((x, fence), (-normal[0], -normal[1]))

@@ -11,7 +11,13 @@ from templategen.proof.bench.boards import board_differences
 from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
-from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
+from templategen.proof.bench.rough import (
+    blank_fits,
+    edge_for_the_fence,
+    out_of_its_thickness,
+    rough_shapes,
+    strip_lasts,
+)
 from templategen.proof.bench.safe import forbidden, met, out_of_reach, slips, too_much, topples
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS, wanted_of
@@ -253,6 +259,7 @@ def _as_wanted(bench: Bench, part: Recorded, rough: Any) -> Iterator[str]:
     try:
         yield from differences(piece, part)
         yield from blank_fits(piece, rough)
+        yield from edge_for_the_fence(rough, told, bench.shop["holding"])
         yield from strip_lasts(piece, told, told["holds"] // bench.layers.get(part.code, 1), bench.shop)
     except Misfit as misfit:
         yield str(misfit)

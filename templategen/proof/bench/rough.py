@@ -11,6 +11,9 @@ from templategen.catalogue import translated, worded
 from templategen.proof.bench.piece import EXACT, FAR, BenchPiece, half_plane
 from templategen.proof.read_record import Record, outline_in
 
+SHALLOW = 20.0
+"""How many times as far along the grain as across it an edge runs at least that lies along a fence."""
+
 
 def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[str, Any]:
     """What is sawn out for each part, from above: as laid on the boards, else the rectangle that the plan tells."""
@@ -24,9 +27,10 @@ def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[s
 
 
 def blank_fits(piece: BenchPiece, shape: Any) -> Iterator[str]:
-    """Whether the piece as its ends were sawn can be moved to where the rough blank holds it whole."""
+    """Whether the piece as its ends were sawn can be moved to where the rough blank holds it whole, with the whole
+    width of an end that was cut clean: sawn off a point nearer to its tip, that end isn't clean yet."""
     corners = list(orient(shape.convex_hull).exterior.coords)
-    points = list(piece.blank.convex_hull.exterior.coords)
+    points = [*piece.blank.convex_hull.exterior.coords, *piece.clean]
     room: Any = box(-FAR, -FAR, FAR, FAR)
     for (x0, y0), (x1, y1) in pairwise(corners):
         long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
@@ -38,6 +42,23 @@ def blank_fits(piece: BenchPiece, shape: Any) -> Iterator[str]:
         room = room.intersection(half_plane((inwards[0] * least, inwards[1] * least), inwards))
     if room.is_empty:
         yield translated("doesn't come out of what is sawn out for it")
+
+
+def edge_for_the_fence(shape: Any, told: Record, holding: float) -> Iterator[str]:
+    """Whether the shorter long edge of what is sawn out is long enough to be fed along a fence by hand, however long
+    it is from point to point."""
+    corners = list(orient(shape.convex_hull).exterior.coords)
+    long = {True: 0.0, False: 0.0}
+    for (x0, y0), (x1, y1) in pairwise(corners):
+        if abs(x1 - x0) > SHALLOW * abs(y1 - y0):
+            long[x1 > x0] += abs(x1 - x0)
+    if 0 < min(long.values()) < holding - EXACT:
+        yield worded(
+            "{code} has an edge {length:.0f} mm long at the fence, under the {holding:g} mm that a hand may feed",
+            code=told["code"],
+            length=min(long.values()),
+            holding=holding,
+        )
 
 
 def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterator[str]:
