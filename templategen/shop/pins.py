@@ -1,4 +1,4 @@
-"""The slats' pins: one in the middle of each end, from below; one end is held, the other may slide."""
+"""The slats' pins: one at each end, from below, on a line along the slat; one end is held, the other may slide."""
 
 from dataclasses import dataclass
 from math import floor, radians, tan
@@ -21,6 +21,14 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 """What a pin is cut to, mm: the next below its hole."""
 
 
+DRAWN_ALONG = (
+    "along each slat's underside a line through the middle of its slot, and of its other tongue's end (of two tongues"
+    " at an end of the wider, or of like ones of the lower on its drawing): pins are bored on it"
+)
+"""What is drawn while tongues can be seen: later they are in their grooves, and what is square to a rail's edge leads
+beside the slot of a slat that meets it aslant."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pins:
     """Pins for one table, none where there are no slats: how many, the depth of their holes to the drill's point, the
@@ -39,11 +47,10 @@ class Pins:
         thick = length_by_rule(PIN_OF[units].thick, units, 0, 32)
         rail, rim = (figured(length_by_rule(size, units)) for size in (self.from_rail, self.from_rim))
         return said(
-            "pin each slat from below, one in the middle of each end, {thick} thick, {rail} inside a rail's edge and"
-            " {rim} inside the rim's (of two tongues at an end, in the wider, or"
-            " of like ones the lower on its drawing): at its left end"
-            " through a hole bored through groove and tongue, at its right end through the groove into the slot in"
-            " the tongue, so that rails and rim can move",
+            "pin each slat from below, one at each end, {thick} thick, where the line drawn along it at the dry fit,"
+            " carried straight on with a rule, meets one gauged {rail} inside a rail's edge, {rim} inside the rim's:"
+            " at its left end through a hole bored through groove and tongue, at its right end through the groove"
+            " into the slot in the tongue, so that rails and rim can move",
             thick=thick, rail=rail, rim=rim,
         )  # fmt: skip
 

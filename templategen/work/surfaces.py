@@ -161,7 +161,10 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                     thick=length_by_rule(PIN_OF[units].thick, units, 0, 32),
                     long=figured(length_by_rule(pins.depth, units)),
                 ),
-                "flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue",
+                (
+                    "flood the holes with finish, which reaches no tongue later; a slat slides a hair with its right"
+                    " pin loose in its hole, or the hole missed the slot; then drive the pins flush, no glue"
+                ),
             ),
             "each slat still slides a hair at its slotted end",
             (BORING, LIFT),

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from math import pi
+from collections.abc import Iterator
+from math import cos, pi, sin
 
 import pytest
 from shapely import Point, Polygon, box
 
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.refine import fine_polyline
+from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.parts.volume import volume
+from templategen.shop.pins import Pins, pins_of
 from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF, ends_move, pinned_ends, slot_length
@@ -87,3 +90,42 @@ def test_a_slot_is_as_wide_as_a_drill_of_the_makers_measure() -> None:
     for part in slotted(table):
         slot = part.cuts("pin-slot")[0].outline
         assert slot.bounds.height >= one.value("width") - 1e-6
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_pins_stand_where_the_slats_line_meets_the_gauged_one(name: str) -> None:
+    """Every pin's place, half way along its tongue, lies on the line along its slat and as far inside the edge of its
+    rail or rim as told; carried square to a slanting shoulder from its middle the bit would meet no slot."""
+    table, pins, strayed = table_of(name=name), pins_of(table_of(name=name)), []
+    sizes, bored = table.sizes, 0
+    for copy in table.placed:
+        part = table.part(copy.code)
+        if part.kind != "slat" or part.body is None:
+            continue
+        tongue = sizes.tongue_length
+        for end in pinned_ends(part.body, part.outline, tongue, PIN_OF[table.profile.units]):
+            spot, mark = end.inside(tongue), end.middle
+            at, along = copy.point(spot.x, spot.y, 0), copy.point(mark.x, mark.y, 0)
+            assert spot.y == mark.y
+            assert min(abs(inside - told) for inside, told in _insides(table, pins, at.x, at.y)) < 0.01, part.code
+            bored += 1
+            reach = (along.x - at.x) ** 2 + (along.y - at.y) ** 2
+            strayed.append((reach - (tongue / 2) ** 2) ** 0.5 if reach > (tongue / 2) ** 2 + 1e-6 else 0.0)
+    assert bored == pins.count
+    assert max(strayed) > PIN_OF[table.profile.units].slot / 2
+    assert "line drawn along it at the dry fit" in pins.sentence(table.profile.units)
+    plan = work_plan(table, plan_assembly(table), 1)
+    (tried,) = (one.operation.tells for one in plan.operations if one.operation.does == "dry fit")
+    assert any("along each slat's underside a line" in told for told in tried)
+
+
+def _insides(table: Table, pins: Pins, x: float, y: float) -> Iterator[tuple[float, float]]:
+    """How far inside the edges of rails and rim a spot lies, square to them, and how far it is told to lie there."""
+    for copy in table.placed:
+        kind, turn = table.part(copy.code).kind, copy.turn
+        dx, dy = x - copy.at.x, y - copy.at.y
+        across, along = dy * cos(turn) - dx * sin(turn), dx * cos(turn) + dy * sin(turn)
+        if kind == "rail":
+            yield table.sizes.half_rail - abs(across), pins.from_rail
+        elif kind == "rim-segment" and abs(along) < table.sizes.outer_length / 2:
+            yield across, pins.from_rim
