@@ -101,8 +101,9 @@ CLOSED_ON = (
 
 SLID_IN = (
     "take the band off, draw the splines out; tried once more without film each slides home by hand, else scrape its"
-    " slot; then slide each in from the ring's outside, its marked face up, until its outer end is level with the"
-    " ring's corner"
+    " slot; then one spline after another, so that the minutes count for each alone: spread the walls of its slot"
+    " thin, nothing wet on the spline, which would swell it, slide it in from the ring's outside, its marked face up,"
+    " until its outer end is level with the ring's corner, then spread the next"
 )
 
 LAID_ON = (
@@ -193,8 +194,13 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     if not step.dry:
         units = table.profile.units
         glue = figured(format_size(max(LEAST_GLUE[units], step.grams), "gram", units))
-        told = "glue {joints}: {grams}, in {goes} goes" if step.goes > 1 else "glue {joints}: {grams}, in {goes} go"
-        tells.append(said(told, joints=describe_joints(step), grams=glue, goes=step.goes))
+        if step.singly:
+            tells.append(said("glue {joints}: {grams}, one after another", joints=describe_joints(step), grams=glue))
+        else:
+            told = (
+                "glue {joints}: {grams}, in {goes} goes" if step.goes > 1 else "glue {joints}: {grams}, in {goes} go"
+            )
+            tells.append(said(told, joints=describe_joints(step), grams=glue, goes=step.goes))
     ready = 1 if step.hold.clamps or step.hold.band else 0
     tells += step.advice[:ready]
     heavy = down and mass_kg(table) > LIFTED_ALONE

@@ -260,6 +260,9 @@ def test_glue_keeps_off_slots_under_cauls() -> None:
     assert "5 mm short of a slot" in words and "in film" in words and "under the caul's notch" in words
     splines = next(step for step in gluing.steps if step.adds == ("SPLINE",))
     told = step_done(table, gluing, splines, 1).tells
+    assert splines.whole > gluing.open_time and splines.singly and not ring_step(gluing).singly
+    assert told[1].endswith("one after another") and any("one spline after another" in line for line in told)
+    assert any("nothing wet on the spline" in line for line in told)
     assert any("tried once more without film" in line for line in told)
     assert "clamps" not in overnight(step_done(table, gluing, splines, 1)).tells[-1]
 

@@ -308,7 +308,7 @@ def test_steps_and_pins_are_the_same_everywhere(name: str) -> None:
     for row in lists["gluing"][:-1]:
         plan = done[row["step"]]
         if row["glued_joints"] != "none":
-            told = rf"glue {row['glued_joints']}: ([\d.]+) (g|oz), in {row['goes']} go"
+            told = rf"glue {row['glued_joints']}: ([\d.]+) (g|oz), (?:in {row['goes']} go|one after another)"
             ((said, unit),) = re.findall(told, plan["tells"])
             grams = float(said) * {"g": 1.0, "oz": 28.35}[unit]
             assert grams == pytest.approx(float(row["glue_g"]), abs=1.0 if unit == "g" else 2.9)

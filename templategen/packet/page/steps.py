@@ -179,7 +179,7 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
         glued = {"joints": describe_joints(step), "letters": letters, "grams": _grams(step, units), "area": area}
         yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
-        yield said(TIMES[any(step.until_held)], **_times(plan, step))
+        yield said(SINGLY if step.singly else TIMES[any(step.until_held)], **_times(plan, step))
         if step.hands > 1:
             yield translated("Two persons spread at once.")
 
@@ -190,6 +190,8 @@ TIMES = {
     "rest is for drawing it up.",
 }
 """What is told of a step's times, by whether one hold draws up all of it."""
+
+SINGLY = "Minutes from glue to home: {home} of {open:g} for each, one after another."
 
 
 def _times(plan: GluingPlan, step: GluingStep) -> dict[str, str | float]:

@@ -69,6 +69,11 @@ class GluingStep:
         """Whether nothing is glued in it."""
         return not self.joints
 
+    @property
+    def singly(self) -> bool:
+        """Whether its pieces are glued and brought home one after another, the glue's times counting for each."""
+        return self.minutes < self.whole and self.goes == 1 and not any(self.until_held)
+
 
 @dataclass(frozen=True, slots=True)
 class GluingPlan:
