@@ -85,11 +85,22 @@ def heights(table: Table) -> tuple[Height, ...]:
     return tuple(apart)
 
 
+def _serves(opening: Height, height: float) -> bool:
+    return -NEAR < height - opening.value < 2 * PROVED
+
+
+def over_its_opening(table: Table, height: float) -> tuple[float, float] | None:
+    """The opening by which a cutter is set to a height that none has, and what it is then raised by, mm; None where
+    an opening has that height."""
+    own = max((one.value for one in heights(table) if _serves(one, height)), default=height)
+    return (own, height - own) if height - own > NEAR else None
+
+
 def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iterator[Jig]:
     """Bridges with an opening for each height, mm: those that are `asked` for, or all."""
     profile, all_heights = table.profile, heights(table)
     if asked is not None:
-        all_heights = tuple(one for one in all_heights if any(-NEAR < own - one.value < 2 * PROVED for own in asked))
+        all_heights = tuple(one for one in all_heights if any(_serves(one, own) for own in asked))
     if not all_heights:
         return
     count = ceil(len(all_heights) / MOST_ARCHES)

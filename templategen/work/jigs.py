@@ -18,13 +18,14 @@ from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.mortise_template import mortise_templates
 from templategen.jigs.packing import mortise_packing, tenon_packing, tongue_packing
+from templategen.jigs.piece import shown
 from templategen.jigs.pivot import pivot
 from templategen.jigs.push_block import end_sled
 from templategen.jigs.rounding import rounding_templates
-from templategen.jigs.setup_block import height_bridges, stop_blocks
+from templategen.jigs.setup_block import height_bridges, over_its_opening, stop_blocks
 from templategen.jigs.sled import sled
 from templategen.jigs.spacers import spacers
-from templategen.jigs.stop_strip import stop_strip
+from templategen.jigs.stop_strip import STOP_STRIP, stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.tear_out import tear_out
 from templategen.jigs.tracing import tracing_patterns
@@ -34,6 +35,7 @@ from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
 from templategen.shop.set_ups.remarks import IN_THE_FENCE
+from templategen.shop.set_ups.set_up import Setting
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
@@ -178,8 +180,39 @@ def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Oper
             made += [jig] if served else []
             for place in served:
                 named[place] += (jig.code,)
-    told = (replace(one, jigs=codes) for one, codes in zip(operations, named, strict=True))
+    told = (_set_by(table, replace(one, jigs=codes)) for one, codes in zip(operations, named, strict=True))
     return tuple(told), JigsUsed(tuple(made), tuple(dict.fromkeys(faults)))
+
+
+ALONG_THE_STRIP = "along {strip}'s lined face, from a square stop at the far end's point to the blade"
+
+BY_THE_OPENING = (
+    "{says:word}; by the opening of {opening} of HEIGHTS, then raised by {more}: until then each face of the test"
+    " piece keeps so much too much"
+)
+
+
+def _set_by(table: Table, one: Operation) -> Operation:
+    """The operation with its settings told as its jigs give them: a stop along the strip that slats lie against,
+    which stands before the fence; a height that no opening has by that which serves it."""
+    if one.set_up is None:
+        return one
+    set_up = one.set_up
+    strip = next((code for code in one.jigs if code.startswith(STOP_STRIP)), "")
+    if strip:
+        set_up = set_up.told("stop", lambda _: said(ALONG_THE_STRIP, strip=strip))
+    if "HEIGHTS" in one.jigs:
+        set_up = set_up.told("height", partial(_by_opening, table))
+    return replace(one, set_up=set_up)
+
+
+def _by_opening(table: Table, height: Setting) -> str:
+    """What is told of a cutter's height."""
+    over = over_its_opening(table, height.figure.value)
+    if over is None:
+        return height.says
+    opening, more = (shown(mm, table.profile) for mm in over)
+    return said(BY_THE_OPENING, says=height.says, opening=opening, more=more)
 
 
 def _heights(operations: Iterable[Operation]) -> set[float]:

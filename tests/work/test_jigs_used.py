@@ -129,6 +129,28 @@ def test_the_shipped_packets_have_the_jigs_that_their_plans_name(name: str) -> N
     assert {"CAUL", "ASSEMBLY", "SPACERS", "MITRE-GAUGE"} <= codes
 
 
+def test_a_set_up_tells_by_what_of_its_jig_it_is_set() -> None:
+    """A stop is measured where slats lie, along the strip's lined face, since the strip's slanting end makes the
+    fence behind it another length; the same elsewhere is along the fence. Every height of a cutter is an opening of
+    HEIGHTS, or the card names one as high as the figure less what it is raised by."""
+    table = table_of()
+    plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
+    heights = {mark.value for jig in plan.jigs.jigs if jig.code == "HEIGHTS" for mark in jig.figures}
+    found, lined = [], set()
+    for one in (one for one in plan.set_ups if one.way in ("auto", "machine")):
+        of_all = (*one.settings, *(own for cut in one.cuts for own in cut.settings))
+        strips = [code for code in one.jigs if code.startswith("STOP-STRIP")]
+        for own in (own for own in of_all if own.name == "stop" and one.operation == "mitre"):
+            assert own.says.startswith(f"along {strips[0]}'s lined face" if strips else "along the fence"), own.says
+            lined |= set(strips)
+        for own in (own for own in of_all if own.name == "height" and "HEIGHTS" in one.jigs):
+            told = re.search(r"by the opening of ([\d.]+) mm of HEIGHTS, then raised by ([\d.]+) mm", own.says)
+            if told:
+                found.append(float(told[1]) + float(told[2]) - own.figure.value)
+            assert any(abs(at - float(told[1] if told else own.figure.value)) < 0.011 for at in heights)
+    assert lined and found and all(abs(off) < 0.011 for off in found)
+
+
 def test_a_shop_of_hand_tools_has_no_jig_of_a_machine() -> None:
     """Nothing that sets a cutter, turns a router or holds a stop; sticks to mark by."""
     codes = planned(())

@@ -70,7 +70,7 @@ def _apart(ledger: Ledger, part: Part, first: SawnEnd, length: str) -> Setting:
     terms = {"L": length, "kerf": "shop.saw_kerf", "off": first.angle, "sq": squared}
     told = worded("what each {code} takes of its strip", code=part.code)
     name = ledger.add(f"{part.code}.apart", told, "mm", "L + kerf / cos(off) + sq", **terms)
-    return ledger.setting("apart", name, "along the strip's edge, from point to point")
+    return ledger.setting("apart", name, "along the edge of the strip that they come off, from point to point")
 
 
 def is_square(ledger: Ledger, end: SawnEnd) -> bool:

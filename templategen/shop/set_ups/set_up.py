@@ -1,7 +1,7 @@
 """The set-up: what is set at a machine, and every piece that is cut while it stands so."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from templategen.explain.book import Unit
@@ -152,6 +152,15 @@ class SetUp:
         if found is None:
             raise KeyError(f"{self.operation} has no {name}")
         return found.figure.value
+
+    def told(self, name: SettingName, says: Callable[[Setting], str]) -> "SetUp":
+        """The same, with what `says` tells of every setting called `name`."""
+
+        def anew(settings: tuple[Setting, ...]) -> tuple[Setting, ...]:
+            return tuple(replace(one, says=says(one)) if one.name == name else one for one in settings)
+
+        cuts = tuple(replace(cut, settings=anew(cut.settings)) for cut in self.cuts)
+        return replace(self, settings=anew(self.settings), cuts=cuts)
 
     @property
     def figures(self) -> Iterator[Figure]:
