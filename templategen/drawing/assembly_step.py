@@ -8,7 +8,7 @@ from templategen.drawing.drawing import Drawing, Mark, Stroke
 from templategen.drawing.exploded import LETTERS
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.leaders import leaders
-from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, seen_from
+from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, UPSIDE_DOWN, seen_from
 from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.bench import GROUND, Move
 from templategen.fit.plan import Plan, Step
@@ -40,7 +40,8 @@ def step_drawings(tables: Sequence[Table], plan: Plan) -> tuple[Drawing, ...]:
 def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     """The picture of step `number`, counted from 0: parts already there thin, parts added heavy, arrows homeward.
 
-    What comes on from below, and the top as it meets the legs, is seen from below.
+    Pads are set on the cross turned over; what else comes on from below, and the top as it meets the legs, is seen
+    from below.
     """
     step = plan.steps[number]
     there, added = standing_before(table, plan, number), [move.index for move in step.moves]
@@ -53,7 +54,7 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
         Subject(body, table.placed[index].code, ADDED if index in away else THERE)
         for index, body in zip(indexes, table_bodies(table, indexes, shifts), strict=True)
     ]
-    sight = _sight(plan, number)
+    sight = _sight(table, plan, number)
     picture = pictured(subjects, sight)
     arrows = tuple(_arrows(table, step, away, sight))
     box, named = picture.box, () if _is_last(plan, number) else picture.patches
@@ -63,9 +64,11 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     return Drawing(title, (*picture.marks, *arrows, *words))
 
 
-def _sight(plan: Plan, number: int) -> Sight:
+def _sight(table: Table, plan: Plan, number: int) -> Sight:
     if _is_last(plan, number):
         return LOW
+    if all(table.part(move.code).kind == "foot" for move in plan.steps[number].moves):
+        return UPSIDE_DOWN
     return FROM_BELOW if all(move.way[2] > 0 for move in plan.steps[number].moves) else FROM_ABOVE
 
 

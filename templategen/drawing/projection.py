@@ -17,6 +17,9 @@ FROM_ABOVE = seen_from(-68.0, 32.0)
 
 FROM_BELOW = seen_from(-68.0, -26.0)
 
+UPSIDE_DOWN = Sight(*((x, -y, -z) for x, y, z in FROM_ABOVE))
+"""The same eye on what was turned over about the x axis: its underside is up."""
+
 FRONT = Sight((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
 
 PLAN = Sight((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))

@@ -73,8 +73,9 @@ LEG_TURNED = (
 """How a leg that leans is turned, whose shoulders close either way: its drawing's right end is its head."""
 
 PADS_ON = (
-    "turn it over, underside up; one pad after another, spread, set at its rail's end, edges level, and clamped there"
-    " before the next is spread; once the glue holds turn it back, on to its feet"
+    "turn it over, underside up; one pad after another, spread, set at its rail's end[{rounded:?}, its rounded end"
+    " outwards], edges level, and clamped there before the next is spread; once the glue holds turn it back, on to"
+    " its feet"
 )
 
 HALF_LAID = (
@@ -217,7 +218,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells += (LEG_TURNED,) if leg_axis(table.sizes).rake else ()
         tells.append(said(LEGS_UP, closed=gluing.closed_time))
     elif "pad" in step.joints:
-        tells.append(PADS_ON)
+        tells.append(said(PADS_ON, rounded=table.profile.base.end_round > 0))
     elif step.joints.get("spline slot") == 2 * sum(table.part(code).count for code in step.adds):
         tells.append(SLID_IN)
     elif "mitre" in step.joints and gluing.in_halves and step.together:

@@ -16,7 +16,7 @@ from templategen.drawing.leaders import spaced
 from templategen.drawing.part_sheet import face_views, part_drawing
 from templategen.drawing.part_views import part_views
 from templategen.drawing.place_in_table import HIGHLIGHT, place_drawing
-from templategen.drawing.projection import FROM_ABOVE
+from templategen.drawing.projection import FROM_ABOVE, UPSIDE_DOWN
 from templategen.drawing.scene import PER_MM, scene
 from templategen.drawing.section import section_drawing
 from templategen.drawing.toned_plan import toned_plan
@@ -108,6 +108,21 @@ def test_arrows_point_home() -> None:
     arrows = [mark.edge for mark in drawing.marks if isinstance(mark, Stroke) and mark.layer == MOTION][::3]
     assert len(arrows) == len(plan.steps[number].moves)
     assert all(edge.end.y < edge.start.y and edge.end.x == pytest.approx(edge.start.x) for edge in arrows)
+
+
+def test_pads_are_set_on_a_cross_turned_over() -> None:
+    """Words say underside up: the pads come down in their picture, which shows what lies under a standing table."""
+    table, plan = table_of("towpath-dining"), plan_of("towpath-dining")
+    number = next(i for i, step in enumerate(plan.steps) if step.moves[0].code == "FOOT")
+    arrows = [
+        mark.edge
+        for mark in step_drawing(table, plan, number).marks
+        if isinstance(mark, Stroke) and mark.layer == MOTION
+    ][::3]
+    assert len(arrows) == len(plan.steps[number].moves)
+    assert all(edge.end.y < edge.start.y and edge.end.x == pytest.approx(edge.start.x) for edge in arrows)
+    right, up, near = (numpy.array(axis) for axis in UPSIDE_DOWN)
+    assert near[2] < 0 and numpy.cross(right, up) == pytest.approx(near), "no mirror image"
 
 
 def test_half_rings_are_glued_by_themselves() -> None:

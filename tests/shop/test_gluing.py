@@ -6,7 +6,7 @@ import json
 import re
 from dataclasses import replace
 from functools import lru_cache
-from math import cos, fsum, pi, tan
+from math import cos, fsum, hypot, pi, tan
 
 import pytest
 from shapely import Point, affinity, box
@@ -15,6 +15,7 @@ from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
 from templategen.explain.quantities import book_of
 from templategen.fit.plan import Plan, Step, plan_assembly
+from templategen.geometry.edge import Arc
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.page.steps import steps
@@ -273,6 +274,23 @@ def test_legs_are_clamped_over_the_rails_that_stand_on_them() -> None:
     legs = next(step for step in gluing.steps if step.adds == ("LEG",))
     (told,) = (line for line in step_done(table, gluing, legs, 1).tells if "upper tenons" in line)
     assert told.index("by mallet") < told.index("upper tenons") < told.index("a clamp over rail and cross")
+
+
+def test_a_pads_rounded_end_goes_outwards() -> None:
+    """As it lies in the table: the end of a foot that is rounded is the one away from the axis; where none is
+    rounded none is told."""
+    for changes, rounded in (({}, True), ({"base.end_round": 0.0}, False)):
+        table = table_of(changes, "towpath-dining")
+        gluing = gluing_plan(table, planned("towpath-dining")[1])
+        pads = next(step for step in gluing.steps if step.adds == ("FOOT",))
+        told = " ".join(step_done(table, gluing, pads, 1).tells)
+        assert ("its rounded end outwards" in told) == rounded
+        foot = next(copy for copy in table.placed if copy.code == "FOOT")
+        arcs = [edge.point_at(0.5) for edge in table.part("FOOT").outline.edges if isinstance(edge, Arc)]
+        middle = table.part("FOOT").outline.bounds.centre
+        at = [foot.point(point.x, point.y, 0) for point in (*arcs, middle)]
+        assert bool(arcs) == rounded
+        assert all(hypot(point.x, point.y) > hypot(at[-1].x, at[-1].y) for point in at[:-1])
 
 
 def test_half_rings_are_told() -> None:
