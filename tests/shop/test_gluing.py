@@ -293,6 +293,21 @@ def test_a_pads_rounded_end_goes_outwards() -> None:
         assert all(hypot(point.x, point.y) > hypot(at[-1].x, at[-1].y) for point in at[:-1])
 
 
+@pytest.mark.parametrize("name", shipped_names())
+def test_as_many_laps_are_told_as_are_glued(name: str) -> None:
+    """A step that tells so many laps spreads so many floors; of three rails the highest is glued to the middle one
+    alone, and its seats on the lowest are told to stay dry."""
+    table, _, gluing = planned(name)
+    one = {step.area for step in gluing.steps if dict(step.joints) == {"lap": 1}}
+    assert not any(step.joints.get("lap", 0) > 1 for step in gluing.steps)
+    for step in gluing.steps:
+        if "lap" in step.joints and step.adds[0].endswith("-HIGH") and table.sizes.rails == 3:
+            low, mid = (step.adds[0].replace("HIGH", other) for other in ("LOW", "MID"))
+            (told,) = (words for words in step.advice if "middle third" in words)
+            assert f"floor on {mid} alone" in told and f"three-cornered seats on {low}" in told
+    assert len({round(area, 3) for area in one}) <= 2, "one for the top's rails, one for the base's"
+
+
 def test_half_rings_are_told() -> None:
     """A ring that can't be closed whole is glued in two halves, which the plan and its list say: each with a band
     round all six cauls, the other half dry in its place, the splines between them by themselves, then both."""

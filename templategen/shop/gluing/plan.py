@@ -147,7 +147,7 @@ def _step(
         number,
         step.does,
         tuple(sorted({move.code for move in step.moves})),
-        dict(Counter(JOINTS[kind].glued for kind in kinds.values())),
+        dict(Counter(JOINTS[kind].glued for joint, kind in kinds.items() if glued_area(table, table.joints[joint]))),
         fsum(glued_area(table, table.joints[joint]) for joint in kinds),
         grams(table, kinds),
         minutes(step),
@@ -201,11 +201,9 @@ def _advice(
         )
     if kinds:
         told.append(_ready(hold, table.profile.units))
-    if any(JOINTS[kind].glued == "lap" for kind in kinds.values()):
-        told.append(
-            "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
-            "much play on both sides, so that neighbouring ends stand equally far apart"
-        )
+    laps = [joint for joint, kind in kinds.items() if JOINTS[kind].glued == "lap"]
+    if laps:
+        told.append(_lap_words(table, laps))
     if "mitre" in kinds.values():
         told.append(
             "size the mitres with a thin coat and let it go dull, then spread: the minutes count from there"
@@ -238,6 +236,25 @@ def _advice(
     elif goes[0] > 1:
         told.append(_go_words(*goes, hold))
     return [*map(translated, told)]
+
+
+def _lap_words(table: Table, laps: Sequence[int]) -> str:
+    """Which floors of laps are spread; what meets in two tips beside the middle one of three rails stays dry."""
+    seats = [table.joints[joint] for joint in laps if not glued_area(table, table.joints[joint])]
+    if not seats:
+        return said(
+            "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
+            "much play on both sides, so that neighbouring ends stand equally far apart"
+        )
+    under = seats[0].parts[0]
+    middle = next(code for joint in laps for code in table.joints[joint].parts if code not in seats[0].parts)
+    return said(
+        "glue the middle third of the floor on {middle} alone, dry the cheeks and the two three-cornered seats on "
+        "{under}: a rail swells across its trench; as much play on both sides, so that neighbouring ends stand "
+        "equally far apart",
+        middle=middle,
+        under=under,
+    )
 
 
 def film_of(profile: Profile) -> str:
