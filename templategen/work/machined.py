@@ -1,16 +1,17 @@
 """Set-ups as operations: on the strip while pieces hang together, on the part, or on the glued ring."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from math import prod
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.shop.boards import rough_in
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.feed import OVER_THE_CUTTER
+from templategen.shop.set_ups.feed import FED, OVER_THE_CUTTER, is_closed
 from templategen.shop.set_ups.remarks import FACET
 from templategen.shop.set_ups.run import comes_planed
+from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
 from templategen.shop.set_ups.set_up import Operation as Kind
-from templategen.shop.set_ups.set_up import Setting, SettingName, SetUp
 from templategen.shop.set_ups.ways import WAYS
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -31,6 +32,13 @@ PACE: Mapping[Kind, tuple[str, float]] = {
 }  # fmt: skip
 """The rate at which an operation's cuts are made, and how much of it each takes, where that isn't one `cut`."""
 
+
+OF_PASSES: tuple[SettingName, ...] = ("passes", "levels")
+"""How often a piece is fed over a cutter for one cut."""
+
+AGAIN = 1 / 4
+"""Of a cut's rate what a further pass or level takes, the piece in hand and its fence set: as much as the first where
+it is let down on the cutter and lifted each time (assumed)."""
 
 STROKE = 1 / 6
 """Of a mitre's rate what a stroke or two of a plane take at a point, before it counts as work by hand (assumed)."""
@@ -104,11 +112,21 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
     if FACET in set_up.warnings:
         share = STROKE
     each: float = share * getattr(rates, rate)
-    return each * sum(words.times(cut) for cut in set_up.cuts) + rates.cut * _squared(set_up)
+    whole = sum(words.times(cut) * _feeds(set_up, cut) for cut in set_up.cuts)
+    return each * whole + rates.cut * _squared(set_up)
+
+
+def _feeds(set_up: SetUp, cut: Cut) -> float:
+    """What all passes and levels of one cut along an edge or an end take, as so many times one that is fed once."""
+    if set_up.operation not in FED or set_up.way == "by hand":
+        return 1.0
+    counts = (set_up.setting(name, cut) for name in OF_PASSES)
+    feeds = prod(round(one.figure.value) for one in counts if one)
+    return 1.0 + (1.0 if is_closed(cut) else AGAIN) * (feeds - 1)
 
 
 def _squared(set_up: SetUp) -> int:
     """How many stopped ends a round cutter leaves to be squared."""
-    if set_up.operation not in ("groove", "spline slot") or set_up.way == "by hand":
+    if set_up.operation not in FED or set_up.way == "by hand":
         return 0
     return sum(words.times(cut) * sum(one.name in STOPPED for one in cut.settings) for cut in set_up.cuts)

@@ -16,8 +16,10 @@ from typing import Any
 import pytest
 
 from templategen.fit.plan import Closing, Plan, plan_assembly
+from templategen.job.minutes import Minutes, with_shares
 from templategen.output.table_csv import csv_bytes
 from templategen.shop.pins import pins_of
+from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.remarks import ON_THE_CUTTER
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
@@ -45,11 +47,15 @@ def places(plan: WorkPlan) -> dict[str, int]:
 
 
 def test_every_set_up_and_step_is_done_once() -> None:
-    """Each set-up and each step of the assembly has one operation, numbered through, days never going back."""
+    """Each set-up and each step of the assembly has one operation, numbered through, days never going back; where a
+    jig gives a setting, only the words that it is told by are the jig's."""
     table, assembly, plan = planned()
     work = [one.operation for one in plan.operations]
-    bare = [replace(one, number=0, jigs=()) for one in plan.set_ups]
-    assert bare == [replace(one, number=0) for one in set_ups(table)]
+
+    def bare(one: SetUp) -> SetUp:
+        return replace(one, number=0, jigs=()).told("stop", lambda _: "").told("height", lambda _: "")
+
+    assert [bare(one) for one in plan.set_ups] == [bare(one) for one in set_ups(table)]
     assert [one.number for one in plan.set_ups] == list(range(1, len(plan.set_ups) + 1))
     assert [one.does for one in plan.gluing.steps] == [one.does for one in assembly.steps]
     assert [one.number for one in plan.gluing.steps] == list(range(1, len(assembly.steps) + 1))
@@ -198,6 +204,26 @@ def test_hours_follow_the_makers_rates() -> None:
     other = work_plan(table_of({"rates.set_up": 5.0, "rates.day": 2.0}), assembly)
     assert plan.minutes - other.minutes >= 10 * len(plan.set_ups)
     assert other.days > plan.days
+
+
+def test_a_groove_takes_as_long_as_it_is_fed() -> None:
+    """A piece is fed once for each pass at each level: a whole cut each where it is let down on the cutter, a quarter
+    of one after the first where it runs in at an open end; stopped ends are squared besides, all at the rate of a
+    cut."""
+
+    def fed(bit: float) -> dict[str, Minutes]:
+        table = with_shares(table_of({"shop.router_bit": bit, "rates.set_up": 0.0}))
+        told = work_plan(table, planned()[1]).operations
+        found = {one.operation.does: one.operation.minutes for one in told if one.operation.does in FED}
+        assert all(isinstance(one, Minutes) and set(one.of) <= {"set_up", "cut"} for one in found.values())
+        return {does: one for does, one in found.items() if isinstance(one, Minutes)}
+
+    rim, rails, squared, levels = 6, 12, 24, 5
+    cut = planned()[0].profile.rates.cut
+    for bit, passes in ((8.0, 2), (12.0, 1)):
+        again = passes * levels - 1
+        told = cut * (rim * (1 + again) + rails * (1 + again / 4) + squared)
+        assert float(fed(bit)["groove"]) == pytest.approx(told)
 
 
 def rows(data: bytes) -> list[dict[str, str]]:
