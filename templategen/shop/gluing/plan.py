@@ -242,15 +242,15 @@ def _lap_words(table: Table, laps: Sequence[int]) -> str:
     """Which floors of laps are spread; what meets in two tips beside the middle one of three rails stays dry."""
     seats = [table.joints[joint] for joint in laps if not glued_area(table, table.joints[joint])]
     if not seats:
-        return said(
+        return translated(
             "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
             "much play on both sides, so that neighbouring ends stand equally far apart"
         )
     under = seats[0].parts[0]
     middle = next(code for joint in laps for code in table.joints[joint].parts if code not in seats[0].parts)
     return said(
-        "glue the middle third of the floor on {middle} alone, dry the cheeks and the two three-cornered seats on "
-        "{under}: a rail swells across its trench; as much play on both sides, so that neighbouring ends stand "
+        "glue the middle third of the floor on {middle} alone, the cheeks and the two three-cornered seats on "
+        "{under} dry: a rail swells across its trench; as much play on both sides, so that neighbouring ends stand "
         "equally far apart",
         middle=middle,
         under=under,
