@@ -89,6 +89,7 @@ class Shown:
     wood: Sequence[Polygon]
     waste: Sequence[Polygon]
     machine: Sequence[Polygon]
+    jigs: Sequence[Polygon] = ()
 
     @property
     def over(self) -> bool:
@@ -168,11 +169,11 @@ def read(page: str, record: Mapping[str, Any]) -> Iterator[Shown]:
         by_hand, kind = up["way"] == "by hand", parts[code]["kind"]
         lays = [one for one in lays if operation in GUIDED or fits(one[1], kind, caption, by_hand)]
         assert lays, (up["number"], caption)
-        layers = {layer: shapes(svg, layer) for layer in ("WOOD_MIDDLE", "HIGHLIGHT", "THERE_DARK")}
+        layers = {layer: shapes(svg, layer) for layer in ("WOOD_MIDDLE", "HIGHLIGHT", "THERE_DARK", "ADDED_MIDDLE")}
         texts = tuple("".join(one.itertext()) for one in svg.iter() if one.tag.endswith("text"))
         told = (
             Shown(f"{up['number']}{found[2]} {caption}", operation, up, cut, lay, parts[code], caption, texts,
-                  layers["WOOD_MIDDLE"], layers["HIGHLIGHT"], layers["THERE_DARK"])
+                  layers["WOOD_MIDDLE"], layers["HIGHLIGHT"], layers["THERE_DARK"], layers["ADDED_MIDDLE"])
             for cut, lay in lays
         )  # fmt: skip
         yield min(told, key=lambda one: len(list(figures(one, record["units"] == "in"))))
@@ -226,7 +227,11 @@ def plan(one: Shown) -> Iterator[str]:
         yield from said(cut.intersection(wood).area > 0.01 * cut.area, "the waste is kept")
     if one.set_up["way"] == "by hand":
         return
-    fence = [rest for rest in one.machine if abs(rest.bounds[1] - wood.bounds[3]) < PLAY]
+    lined = [strip for strip in one.jigs if abs(strip.bounds[1] - wood.bounds[3]) < PLAY]
+    named = any(word.startswith("STOP-STRIP") for word in one.words)
+    yield from said(len(lined) != named, "a strip that isn't named, or none by its name")
+    back = lined[0].bounds[3] if lined else wood.bounds[3]
+    fence = [rest for rest in one.machine if abs(rest.bounds[1] - back) < PLAY]
     yield from said(not fence, "no fence touches the piece")
     yield from stopped(one, wood, right)
     yield from sized(one, wood, cut)
