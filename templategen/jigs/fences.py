@@ -190,11 +190,35 @@ def tall_fence(table: Table) -> Iterator[Jig]:
                 "Featherboards press the piece to face and table, before and behind the cutter, never beside it; one"
                 " on its end to the face alone, at half the face's height, a low push block behind it."
             ),
+            *_let_down(table, edged),
             "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
         tuple(_fed(table, edged)),
     )  # fmt: skip
+
+
+def _let_down(table: Table, edged: list[Part]) -> Iterator[str]:
+    """Where the featherboard stands that presses down on what is let down on the cutter: before the cutter, on the
+    part that lies there as it starts; so a piece is mostly past it when it is lifted at the front block."""
+    if any(_stops_twice(part) for part in edged):
+        yield said(
+            "What is let down on the bit: the one that presses down is clamped to the face, its fingers on the upper"
+            " edge, {off} before the cutter; draw round it. On before the start; off to let a piece down, and to lift"
+            " one that still lies under it.",
+            off=shown(tidy(table.profile, OFF), table.profile),
+        )
+
+
+def _stops_twice(part: Part) -> bool:
+    """Whether a groove of it starts and ends in the wood."""
+    box = part.blank.bounds
+    for groove in part.cuts("groove"):
+        cut = part.side_cut(groove).bounds
+        past = (box.width - part.face(groove.face).outline.bounds.width) / 2
+        if cut.left > box.left + past + ON_EDGE and cut.right < box.right - past - ON_EDGE:
+            return True
+    return False
 
 
 def _fed(table: Table, edged: list[Part]) -> Iterator[str]:

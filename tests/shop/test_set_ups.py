@@ -28,6 +28,7 @@ from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.cutters import OWN
+from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.remarks import FACET, ON_THE_CUTTER, TALLER
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
@@ -37,7 +38,7 @@ from templategen.shop.set_ups.slats import LEAST_FACET, POINTED
 from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
-from templategen.units import length_by_rule
+from templategen.units import MM_PER_INCH, length_by_rule
 from tests.random_profiles import tables
 from tests.table.made import shaped, table_of
 
@@ -375,6 +376,21 @@ def test_nobody_lays_a_hand_on_wood_over_a_turning_bit() -> None:
     for told in (ON_THE_CUTTER, " ".join(fence.cautions)):
         assert "push block" in told and "no hand on the wood" in told
     assert closed and "hand on either end" not in ON_THE_CUTTER
+
+
+@pytest.mark.parametrize("name, let_down", [("in inches", True), ("of six sides", False)])
+def test_it_is_told_where_what_presses_down_stands(name: str, let_down: bool) -> None:
+    """On the fence's face, over wood that lies there as the piece starts; of nothing where no piece is let down on a
+    cutter."""
+    table = table_of(name={"in inches": "towpath-inch", "of six sides": "towpath-hex"}[name])
+    closed = [one for one in of(set_ups(table), "groove") if ON_THE_CUTTER in one.warnings]
+    (fence,) = tall_fence(table)
+    told = [line for line in fence.use if "the one that presses down is clamped to the face" in line]
+    assert bool(closed) is bool(told) is let_down and "TALL-FENCE tells" in ON_THE_CUTTER
+    before = float(MM_PER_INCH) * 4 if let_down else 0.0
+    assert all("4 in before the cutter" in line for line in told)
+    for one in (cut for set_up in closed for cut in set_up.cuts if is_closed(cut)):
+        assert all(before < own.figure.value for own in one.settings if own.name == "rear")
 
 
 @pytest.mark.parametrize(

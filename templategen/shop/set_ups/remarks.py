@@ -43,9 +43,9 @@ OPEN_FIRST = (
 ON_THE_CUTTER = (
     "feed from right to left as drawn, on TALL-FENCE, an open end first; at the front block stop the machine, then"
     " lift. Where a rear block is told start over its squared hole, at every pass and level: the machine stands"
-    " still, the piece is set down by that block, the bit free in the hole: turn it by hand; then set the"
-    " featherboard that presses down beside the one to the fence: these alone hold it as you start; feed it by soft"
-    " push blocks on its upper edge, no hand on the wood"
+    " still, the piece is set down by that block, the bit free in the hole: turn it by hand; then clamp on the"
+    " featherboard that presses down, where TALL-FENCE tells: featherboards alone hold it as you start; feed it by"
+    " soft push blocks on its upper edge, no hand on the wood"
 )
 """How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
 
