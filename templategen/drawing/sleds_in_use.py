@@ -31,7 +31,7 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
-from templategen.jigs.fences import OFF, PAST
+from templategen.jigs.fences import OFF, PAST, shift_of
 from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
 from templategen.jigs.push_block import FRONT, TURNED, PushBlock, push_blocks
@@ -109,10 +109,9 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
         yield from wood(block(box.left - letter * 6, 0.0, half, rail.thickness), rail.code)
         yield from made(Placement(half).outline(stop), "LAP-SLED-STOP")
         yield Shape(CUTTER, rectangle(-table.profile.shop.groove_cutter, -letter * 2, 0.0, deep))
-        if table.sizes.rails > 2:
-            at = box.right + box.left
-            yield Shape(WASTE_EDGE, rectangle(at, box.top - deep, at + table.profile.shop.groove_cutter, box.top))
-            yield words(named("cut, fence turned"), at, box.top + letter, letter, "start")
+        cutter = table.profile.shop.groove_cutter
+        for at, low in ((0.0, box.top - deep), *((-shift_of(table), up) for up in (0.0, box.top - deep))):
+            yield Shape(WASTE_EDGE, rectangle(at - cutter, low, at, low + deep))
         for at in (-OFF, OFF):
             yield from fixed(at - JAW / 2, box.top - letter * 2, at + JAW / 2, box.top)
         yield words(named("clamp"), OFF + JAW, box.top - letter, letter, "start")

@@ -140,14 +140,15 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             off=shown(tidy(table.profile, OFF), table.profile),
         )
     yield said(
-        "A lower cut after a higher one, and one at another angle, wants fresh wood there: roll the fence over, its"
-        " other edge down, the long end where it was; both edges cut, screw it on {shift} further towards the stop.",
+        "A lower cut after a higher one, and one at another angle, wants fresh wood at the cutter: roll the fence over,"
+        " its other edge down, the long end where it was; both edges cut there, screw it on {shift} further towards the"
+        " stop, one edge down, then the other.",
         shift=shown(shift_of(table), table.profile),
     )
     if laps and table.sizes.rails > 2:
         yield (
-            "Gauge swung: unscrew the fence, turn it end for end, its other edge down, and put the gauge in the slot"
-            " on the cutter's other side: its long end goes there with the stop, and the cutter cuts a fresh room."
+            "Gauge swung: unscrew the fence, put the gauge in the slot on the cutter's other side, and screw the fence"
+            " on with its long end and the stop on that side, fresh wood at the cutter."
         )
     if ends:
         yield (
@@ -277,7 +278,7 @@ def fence_face(table: Table) -> Iterator[Jig]:
         (),
         (distance("height of the face", "FENCE-FACE", Point(0, 0), Point(0, high), "highest cut + wood over it"),),
         (
-            "Screw it to the fence from behind, heads sunk, its lower edge on the table; lower the cutter first.",
+            "Lower the cutter; screw it on from behind, heads sunk, its middle over it, its lower edge on the table.",
             "Lock the fence, start the machine, hands clear, and raise the cutter slowly into the face.",
         ),
         ("Cut two test pieces and lay the rebates together: shoulders in line, no light.",),

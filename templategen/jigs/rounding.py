@@ -162,12 +162,17 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         far=shown(job.mark, profile),
     )
     short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
+    leave = figured(length_by_rule(LEAVE, profile.units))
     if short:
         yield said(
-            "{codes:all}: clamp each between blocks of waste of its own thickness that carry the router.", codes=short
+            "{codes:all}: too short for the bandsaw: clamp each flat on a board of waste, pare its corners straight down to"
+            " within {leave} of the round, then clamp it between blocks of its own thickness that carry the router.",
+            codes=short, leave=leave,
         )
-    leave = figured(length_by_rule(LEAVE, profile.units))
-    yield said("Saw the corners off to within {leave} of the round.", leave=leave)
+    if not short:
+        yield said("Saw the corners off to within {leave} of the round.", leave=leave)
+    elif long := [part.code for part in parts if part.code not in short]:
+        yield said("{codes:all}: saw the corners off to within {leave} of the round.", codes=long, leave=leave)
     yield fitted(profile)
     yield said("Go down by {deep} a pass at most.", deep=shown(profile.jigs.pass_depth, profile))
     over = max(part.thickness for part in parts) - profile.shop.bit_length

@@ -12,15 +12,16 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from templategen.drawing.bench_view import BenchView
-from templategen.drawing.drawing import words_of
+from templategen.drawing.drawing import Shape, words_of
 from templategen.drawing.jig_in_use import jig_in_use
+from templategen.drawing.machine_marks import WASTE_EDGE
 from templategen.drawing.manner import Manner
 from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
 from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, tall_fence
+from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, shift_of, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.piece import shown
@@ -104,6 +105,7 @@ def test_what_runs_along_the_wooden_face_finds_it_before_and_behind_the_cutter(n
         for one in block.holds
     ]
     assert sizes(jig)["FENCE-FACE"][0] / 2 > max(runs)
+    assert any("its middle over it" in line for line in jig.use)
 
 
 def test_a_shop_without_the_machines_has_none() -> None:
@@ -470,7 +472,7 @@ def test_a_swung_gauge_has_its_fence_turned(name: str) -> None:
         lay for one in plan.set_ups if "LAP-SLED" in one.jigs for cut in one.cuts for lay in cut.lays if lay.swung
     ]
     (jig,) = lap_sled(table)
-    assert swung and any("end for end" in told for told in jig.use)
+    assert swung and any("Gauge swung" in told and "its long end and the stop on that side" in told for told in jig.use)
     high = sizes(jig)["LAP-SLED-FENCE"][1]
     assert high > 2 * max(feature.depth for part in table.parts for feature in part.cuts("lap"))
 
@@ -685,3 +687,35 @@ def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turn
         for code in cut.codes:
             ways = {(lay.against, lay.stop_at) for lay in cut.lays if lay.code == code}
             assert ways == {("low", "left"), ("high", "right")}
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_an_end_on_the_mitre_gauge_tells_which_fence_it_comes_to(name: str) -> None:
+    """The wooden face stays on the fence or goes by what the set-up says; a strip that spaces passes is neither too
+    thin to reach the shoulder nor so thick that it leaves a ridge."""
+    _, plan = planned(name)
+    rebates = [one for one in plan.set_ups if one.operation == "rebate" and one.way == "machine"]
+    for one in rebates:
+        told = " ".join((*one.does, *one.warnings))
+        if "on the mitre gauge with LAP-SLED" in told:
+            assert ("measured from the face" in told) != ("no wooden face" in told), one.number
+        for row in one.settings:
+            if "one more strip" in row.says:
+                assert "this thick or more, less than the cutter is wide" in row.says
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_rooms_for_the_cutter_are_drawn_where_the_words_put_them(name: str) -> None:
+    """Rolled over, the long end where it was, the fence's other edge lies over the cutter; shifted, both edges beside
+    it: three rooms besides the one that is being cut."""
+    table, _ = planned(name)
+    (jig,) = lap_sled(table)
+    box, cutter = jig.parts[0].outline.bounds, table.profile.shop.groove_cutter
+    shapes = [one for one in jig_in_use(jig, table).marks if isinstance(one, Shape) and one.layer is WASTE_EDGE]
+    rooms = [(r.bounds.left, r.bounds.bottom, r.bounds.right, r.bounds.top) for r in (one.outline for one in shapes)]
+    shifted = -shift_of(table)
+    assert sorted((round(right, 6), top == box.top) for _, _, right, top in rooms) == sorted(
+        [(0.0, True), (round(shifted, 6), False), (round(shifted, 6), True)]
+    )
+    assert all(right - left == pytest.approx(cutter) for left, _, right, _ in rooms)
+    assert box.left < shifted - cutter

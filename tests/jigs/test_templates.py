@@ -269,3 +269,11 @@ def test_what_a_saw_leaves_of_a_corner_is_told_as_a_rule_shows_it() -> None:
     """Nobody saws to thousandths of an inch."""
     (jig,) = rounding_templates(table_of(name="towpath-inch"))
     assert any("to within 5/64 in of the round" in line for line in jig.use)
+
+
+def test_no_pad_goes_to_the_bandsaw_for_its_corners() -> None:
+    """A pad shorter than the template's plate is pared where it is clamped; the rails alone are sawn."""
+    (jig,) = rounding_templates(table_of(name="towpath-inch"))
+    sawn = [line for line in jig.use if "saw the corners off" in line.lower()]
+    assert sawn and all("BASE" in line and "FOOT" not in line for line in sawn)
+    assert any(line.startswith("FOOT: too short for the bandsaw: clamp each flat") for line in jig.use)

@@ -644,3 +644,23 @@ def test_a_sawn_rings_edge_is_eased_with_its_grain_in_mind() -> None:
         for one in (one for one in set_ups(table) if one.operation == "edge round-over"):
             told = any("from the middle back to the joint" in words for words in map(str, one.does))
             assert told == table.sizes.is_sawn, name
+
+
+def test_scrap_in_a_trench_is_screwed_clear_of_the_cutter() -> None:
+    """A relief's passes take away what tape holds on to: the scrap hangs on the trench's floor, every head further up
+    than the cutter comes."""
+    (relief,) = of(set_ups(shipped("towpath-hex")), "relief")
+    (told,) = (line for line in relief.does if "scrap" in line)
+    sunk = re.search(r"screws hold each on the trench's floor, heads sunk (\d+) mm or more", told)
+    assert sunk and float(sunk[1]) > relief.value("height")
+    assert "tape" not in told
+
+
+def test_a_channel_from_a_drain_hole_is_the_last_cut_in_a_sole() -> None:
+    """Cut before the relief it would end in wood that goes; its depth and its way out are told."""
+    told = {
+        one.operation: [line for line in one.does if "channel" in line] for one in set_ups(shipped("towpath-hex"))
+    }
+    (line,) = told.pop("relief")
+    assert "5 mm deep, from the hole to where that foot ends nearest" in line
+    assert not any(told.values())

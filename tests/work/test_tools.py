@@ -117,3 +117,7 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     assert ("steel rod and a wooden dowel" in rows) == bool(dowels)
     screwed = any("screw" in line for jig in work.jigs.jigs for line in jig.use)
     assert not screwed or "screws" in rows["small things"].size
+    small = rows["small things"].size
+    told = " ".join(line for one in work.operations for line in one.operation.tells)
+    assert "foil" not in told or "kitchen foil" in small
+    assert "wrapped in its film" not in told or "food film" in small

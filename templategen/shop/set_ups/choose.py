@@ -56,6 +56,9 @@ TURNED = 1e-6
 FIRM = 0.05
 """How far in from the ends of what it stands on a piece's weight must lie, as a share."""
 
+SUNK = 5.0
+"""How far above a cutter the heads of screws stay that hold what it cuts, mm (shop practice)."""
+
 NOTHING = "no tool in your shop"
 
 KEYS: Mapping[Operation, str] = {
@@ -215,14 +218,18 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
 
 
 def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
-    """What leads water out of a drain hole all of which comes out under a foot, where a flat floor shuts it."""
+    """What leads water out of a drain hole all of which comes out under a foot, where a flat floor shuts it: with the
+    last cut that is made in the sole."""
     base = table.profile.base
+    deep = figured(ABOUT[table.profile.units]["channel"])
+    last = "relief" if any(part.cuts("relief") for part in table.parts) else "drain"
     inner = base.length / 2 - base.foot_length
     under = table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
-    if set_up.operation == "drain" and base.glides == "none" and under:
+    if set_up.operation == last and base.glides == "none" and under:
         yield said(
-            "no glides: once the sole is as the table stands on it chisel a shallow channel in it, as wide as the"
-            " hole, from it to where the sole ends nearest, so that a flat floor doesn't shut it"
+            "last chisel a channel into each sole, as wide as its drain hole and {deep} deep, from the hole to where"
+            " that foot ends nearest: a flat floor would shut the hole",
+            deep=deep,
         )
 
 
@@ -234,9 +241,11 @@ def _packed(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     parts = (table.part(code) for code in set_up.codes)
     if codes := [part.code for part in parts if any(lap.face == face for lap in part.cuts("lap"))]:
         yield said(
-            "{parts}: first fill the trenches in that face with scrap, fitted, taped and flush, or their arrises"
-            " break out",
+            "{parts}: first fill the trenches in that face with scrap, fitted and flush, or their arrises break out;"
+            " two screws hold each on the trench's floor, heads sunk {sunk} or more, clear of the cutter, points short"
+            " of the far face",
             parts=", ".join(codes),
+            sunk=figured(length_by_rule(set_up.value("height") + SUNK, table.profile.units, 0, 8)),
         )
 
 
@@ -306,6 +315,8 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
             " it, the end flat on the machine's fence, a stand under the far end for the whole way",
             codes=", ".join(long) if others else "",
         )
+        if translated(IN_THE_FENCE) not in set_up.warnings:
+            yield translated("no wooden face on the machine's fence: it is told from the bare one")
     if set_up.setting("angle"):
         yield TO_THE_END
     if others:

@@ -34,7 +34,7 @@ OWN = "cutter as wide as the cut"
 
 SPACED = (
     "for each further pass stop the machine and clamp the piece so much further off the fence: between them one more"
-    " strip this thick, never thinner, taken out again before the machine starts"
+    " strip this thick or more, less than the cutter is wide, taken out again before the machine starts"
 )
 """How a piece comes off the fence by which its shoulder is set: all strips together reach to the cutter's near side,
 so that none may stay there while it runs."""
