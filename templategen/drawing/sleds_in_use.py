@@ -112,6 +112,8 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
         cutter = table.profile.shop.groove_cutter
         for at, low in ((0.0, box.top - deep), *((-shift_of(table), up) for up in (0.0, box.top - deep))):
             yield Shape(WASTE_EDGE, rectangle(at - cutter, low, at, low + deep))
+        between = (rail.thickness + box.top - deep) / 2
+        yield words(named("next cuts"), -(shift_of(table) + cutter) / 2, between, letter)
         for at in (-OFF, OFF):
             yield from fixed(at - JAW / 2, box.top - letter * 2, at + JAW / 2, box.top)
         yield words(named("clamp"), OFF + JAW, box.top - letter, letter, "start")

@@ -141,12 +141,13 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(_of_strips(set_up, told) for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
-    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way), *_in_a_sole(table, set_up))
+    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way))
     does += (
         *dict.fromkeys(_on_trials(table, set_up, way)),
         *_packed(table, set_up, way),
         *_off_a_stick(table, set_up, way),
     )
+    does += tuple(_in_a_sole(table, set_up))
     does += (ON_ITS_EDGE[way.kind],) if set_up.relieved and way.kind in ON_ITS_EDGE else ()
     against = set_up.operation == "edge round-over" and table.sizes.is_sawn and way.kind != "by hand"
     does += (AGAINST_THE_GRAIN,) if against else ()
