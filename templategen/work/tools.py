@@ -71,8 +71,8 @@ FED = frozenset({"planer", "table saw", "router table", "groove cutter"})
 
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "scraper, masking tape, double-sided tape, plastic film, food film, kitchen foil, wax, cork or card for the cauls, two blankets, "
-    "screws for the jigs"
+    "scraper, masking tape, double-sided tape, plastic film, food film, kitchen foil, wax, cork or card "
+    "for the cauls, two blankets, screws for the jigs"
 )
 
 

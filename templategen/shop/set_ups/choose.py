@@ -243,8 +243,8 @@ def _packed(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     if codes := [part.code for part in parts if any(lap.face == face for lap in part.cuts("lap"))]:
         yield said(
             "{parts}: first fill the trenches in that face with scrap, fitted and flush, or their arrises break out;"
-            " two screws hold each on the trench's floor, heads sunk {sunk} or more, clear of the cutter, points short"
-            " of the far face",
+            " two screws hold each on the trench's floor, heads sunk {sunk} or more, clear of the cutter, points"
+            " short of the far face",
             parts=", ".join(codes),
             sunk=figured(length_by_rule(set_up.value("height") + SUNK, table.profile.units, 0, 8)),
         )
