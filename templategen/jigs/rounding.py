@@ -165,8 +165,9 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     leave = figured(length_by_rule(LEAVE, profile.units))
     if short:
         yield said(
-            "{codes:all}: too short for the bandsaw: clamp each flat on a board of waste, pare its corners straight down"
-            " to within {leave} of the round, then clamp it between blocks of its own thickness that carry the router.",
+            "{codes:all}: too short for the bandsaw: clamp each flat on a board of waste, pare its corners straight"
+            " down to within {leave} of the round, then clamp it between blocks of its own thickness that carry the"
+            " router.",
             codes=short,
             leave=leave,
         )
