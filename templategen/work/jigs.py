@@ -25,7 +25,7 @@ from templategen.jigs.rounding import rounding_templates
 from templategen.jigs.setup_block import height_bridges, over_its_opening, stop_blocks
 from templategen.jigs.sled import sled
 from templategen.jigs.spacers import spacers
-from templategen.jigs.stop_strip import STOP_STRIP, stop_strip
+from templategen.jigs.stop_strip import STOP_STRIP, Stop, stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.tear_out import tear_out
 from templategen.jigs.tracing import tracing_patterns
@@ -158,10 +158,13 @@ class JigsUsed:
 def jigs_of(
     table: Table, builders: Iterable[Builder], operations: Iterable[Operation]
 ) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
-    """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights that
-    they set; and why others don't go."""
+    """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights and
+    stop strips with the stops that they set; and why others don't go."""
     letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
-    own: dict[Builder, Builder] = {height_bridges: partial(height_bridges, asked=_heights(operations))}
+    own: dict[Builder, Builder] = {
+        height_bridges: partial(height_bridges, asked=_heights(operations)),
+        stop_strip: partial(stop_strip, stops=_stops(operations)),
+    }
     jigs, faults = jigs_that_go(table, (own.get(build, build) for build in builders))
     return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
 
@@ -219,6 +222,15 @@ def _heights(operations: Iterable[Operation]) -> set[float]:
     """What cutters above a table are set to, mm."""
     ups = [one.set_up for one in operations if one.set_up and _on_a_table(one)]
     return {one.value("height", cut) for one in ups for cut in one.cuts}
+
+
+def _stops(operations: Iterable[Operation]) -> set[Stop]:
+    """Where stops stand when ends are sawn by machine."""
+    ups = [one.set_up for one in operations if one.set_up and _along_a_stop(one)]
+    return {
+        (one.value("angle"), one.value("stop", cut), code)
+        for one in ups for cut in one.cuts if one.setting("stop", cut) for code in cut.codes
+    }  # fmt: skip
 
 
 def _serves(jig: Jig, one: Operation) -> bool:

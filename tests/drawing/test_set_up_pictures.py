@@ -106,7 +106,7 @@ def test_the_blade_stands_on_the_edge_that_it_makes(name: str, monkeypatch: pyte
     assert seen > 8
 
 
-@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-hex"])
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-side"])
 def test_a_strip_of_stops_stands_between_the_fence_and_the_slats(name: str) -> None:
     """Where a set-up is worked along it, and nowhere else: its lower side is where the pieces lie, its left end runs
     on along the blade, since that has sawn it, and it is named."""

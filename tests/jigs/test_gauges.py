@@ -13,6 +13,7 @@ from shapely.geometry import Polygon
 
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.mitre_gauge import mitre_gauge
+from templategen.jigs.sled import sled_of
 from templategen.jigs.spacers import grows, spacers
 from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
@@ -182,9 +183,20 @@ def test_bevel_board_shows_every_angle(tmp_path: Path) -> None:
 
 
 def test_the_strip_is_screwed_to_the_fence() -> None:
-    """Slats are clamped against it: its sheet on the page says first what holds it."""
+    """Slats are clamped against it: its sheet on the page says first what holds it, and which way it faces whatever
+    side of the fence one stands on."""
     (jig,) = stop_strip(table_of(name="towpath-dining"))
     assert jig.use[0].startswith("Screw it on edge to the saw's fence")
+    assert "lined face to the slats" in jig.use[0] and not re.search(r"\byou\b|\bleft\b", jig.use[0])
+
+
+def test_no_strip_covers_the_paper_of_the_sled() -> None:
+    """What is sawn on SLED is held by the paper of its fence: nothing smooth comes between."""
+    for name in shipped_names():
+        table = table_of(name=name)
+        on_sled = {round(degrees(angle), 3) for angle, _ in sled_of(table).angles}
+        assert on_sled.isdisjoint(round(jig.angle or 0.0, 3) for jig in stop_strip(table))
+    assert on_sled
 
 
 def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
@@ -199,7 +211,7 @@ def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
 
 def test_stop_strip_has_each_length_of_random_tables(tmp_path: Path) -> None:
     """Every stop at which set-ups of its angle cut a slat with one edge at either end stands on the strip, and no
-    other."""
+    other; there is none where the sled is used."""
     for table in tables(SEEDS[:3]):
         ups = [one for one in set_ups(table) if one.operation in ("crosscut", "mitre")]
         ends: dict[str, set[str]] = {p.code: set() for p in table.parts if p.kind == "slat"}
@@ -209,7 +221,7 @@ def test_stop_strip_has_each_length_of_random_tables(tmp_path: Path) -> None:
         plain = {code for code, own in ends.items() if own == {"left", "right"}}
         found = stops_by_angle(ups, plain)
         strips = {round(jig.angle or 0.0, 3): jig for jig in stop_strip(table)}
-        assert strips.keys() == found.keys()
+        assert strips.keys() == found.keys() - {round(degrees(angle), 3) for angle, _ in sled_of(table).angles}
         for angle, jig in strips.items():
             assert set(jig.serves) <= plain
             ticks = places(written(jig, table, tmp_path).on(jig, jig.code, "SCRIBE_SCALE"))

@@ -258,7 +258,7 @@ def test_a_stop_strip_is_for_one_angle() -> None:
     named = [one.operation.set_up for one in plan.operations if "STOP-STRIP" in one.operation.jigs]
     assert [one.value("angle") for one in named if one] == [30.0]
     ours = [jig for jig in plan.jigs.jigs if jig.code == "STOP-STRIP"]
-    assert [(round(jig.angle or 0.0, 6), "SLAT-07" in jig.serves) for jig in ours] == [(30.0, False)]
+    assert [(round(jig.angle or 0.0, 6), "SLAT-07" in jig.serves) for jig in ours] == [(30.0, True)]
 
 
 @pytest.mark.parametrize("off", [-0.3, 0.3])

@@ -151,6 +151,28 @@ def test_a_set_up_tells_by_what_of_its_jig_it_is_set() -> None:
     assert lined and found and all(abs(off) < 0.011 for off in found)
 
 
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_stop_along_a_strip_has_its_line_there(name: str) -> None:
+    """The strip is longer than the farthest stop of the cards that name it and no higher than what lies along it, so
+    that the blade saws its end through; a card worked on SLED names none."""
+    table = table_of(name=name)
+    plan = work_plan(table, plan_assembly(table), 1)
+    strips = {jig.code: jig for jig in plan.jigs.jigs if jig.code.startswith("STOP-STRIP")}
+    named = set()
+    for one in plan.set_ups:
+        for strip in (strips[code] for code in one.jigs if code in strips):
+            lines = [mark.edge.start.x for mark in strip.scribes if mark.kind == "scale"]
+            box = strip.parts[0].outline.bounds
+            named.add(strip.code)
+            assert "SLED" not in one.jigs
+            for cut in one.cuts:
+                assert all(box.height <= table.part(code).thickness for code in cut.codes)
+                if one.setting("stop", cut):
+                    stop = one.value("stop", cut)
+                    assert min(abs(at - stop) for at in lines) < 1e-6 and stop + 50 < box.right
+    assert named == strips.keys() and (strips or name == "towpath-hex")
+
+
 def test_a_shop_of_hand_tools_has_no_jig_of_a_machine() -> None:
     """Nothing that sets a cutter, turns a router or holds a stop; sticks to mark by."""
     codes = planned(())
