@@ -72,8 +72,8 @@ def _strip(table: Table, name: str, angle: float, lengths: Lengths) -> Jig:
                  "slats' blade ({kerf} kerf) set to their angle: lines count from where that cut meets the lined "
                  "face, along which the slats lie.",
                  kerf=shown(profile.shop.saw_kerf, profile)),
-            "Set the stop's face to the line with the card's figure, cut every slat that is named there, then move to "
-            "the next.",
+            ("Set the stop's face to the line with the card's figure, cut every slat that is named there, then move "
+             "to the next."),
         ),
         (
             ("Cut a test strip at the shortest line and measure it: what it is off is the sawn end's error, the same "
