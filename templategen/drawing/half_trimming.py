@@ -51,6 +51,9 @@ SCREW = 35.0
 PROUD = 3.0
 """How far an end is drawn to stand out before it is trimmed, mm: more than it ever does."""
 
+PACKED = (30.0, 20.0)
+"""How far in from an end the packing begins that the half ring lies on, and its height, as drawn, mm."""
+
 LETTERS = 44.0
 """The batten is about so many capital heights long."""
 
@@ -143,6 +146,10 @@ def _across(table: Table) -> Iterator[Mark]:
     wide, letter = across * 1.3, across / 16
     yield from wood(block(0.0, 0.0, wide, thick), "")
     yield from waste(block(-PROUD, 0.0, 0.0, thick), letter)
+    yield from fixed(PACKED[0], -PACKED[1], wide, 0.0)
+    yield from fixed(-BIT - letter * 4, -PACKED[1] - letter * 2, wide, -PACKED[1])
+    yield words(named("packing"), (PACKED[0] + wide) / 2, -PACKED[1] / 2, letter)
+    yield words(named("bench"), wide / 2, -PACKED[1] - letter, letter)
     yield from made(polygon(block(0.0, thick, across, thick + deep)))
     yield from fixed(-BIT - letter * 4, thick + deep, across, thick + deep + letter)
     yield Shape(CUTTER, rectangle(-BIT, thick - reach, 0.0, thick))

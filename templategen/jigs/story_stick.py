@@ -194,8 +194,8 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),
                said("Which are a trench: {faces}.", faces="; ".join(_in_faces(part, profile) for part in parts)))
               if any("lap s" in words for _, words in marks) else ()),
-            ("Mark all parts from the one stick in one go; measure nothing twice. Other depths and widths stand on "
-            "the parts' own sheets."),
+            ("Mark all parts from the one stick in one go. Other widths stand on the parts' own sheets; a depth is "
+            "of wood as thick as drawn: a card that reckons it from measured wood goes first."),
         ),
         (
             said("The stick for {word:word} measures {long} from end line to end line. Turned end for end, the marks "

@@ -272,7 +272,8 @@ ROUTED = (
     "each from its left to its right as you face it from outside, for the other way the bit climbs"
 )
 TRIMMED_TWICE = (
-    "as deep as the bit reaches; then the batten off, the bearing on what is trimmed, the rest from the same face"
+    "as deep as the bit reaches; then the batten off, a block level with the end in either end's inner corner, so"
+    " that the bearing doesn't roll round it; the bearing on what is trimmed, the rest from the same face"
 )
 SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the inner corner out"
 BACKED = {
@@ -335,6 +336,7 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     units = table.profile.units
     long = figured(show_length(batten_long(table), units))
     clear = figured(show_length(TRIMMED, units))
+    packed, apart = (figured(ABOUT[units][about]) for about in ("packed", "apart"))
     fixed = (
         "screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
         if table.sizes.is_sawn
@@ -354,9 +356,12 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
             wide=figured(length_by_rule(BATTEN_WIDE[units], units)) if routed else "",
             thick=figured(length_by_rule(batten_thick(table), units)) if routed else "",
         ),
-        (
-            "lay a half ring face down, the batten's edge through both ends' inner corners, or through that which"
-            " lies further in, and square to the half's middle line"
+        said(
+            "lay a half ring face down on packing {high} thick, {apart} off both ends, so that nothing cuts the"
+            " bench, and clamp it there in its middle; the batten's edge through both ends' inner corners, or through that"
+            " which lies further in, and square to the half's middle line",
+            high=packed,
+            apart=apart,
         ),
         said(fixed, clear=clear),
         ROUTED if routed else SHOT,

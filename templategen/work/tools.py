@@ -13,7 +13,7 @@ from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
 from templategen.jigs.sled import CLAMPS, PRESSES
 from templategen.shop.cautions import ROUTER, is_held_down
-from templategen.shop.gluing.hold import opening_told
+from templategen.shop.gluing.hold import opening_told, under_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -257,6 +257,8 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
         alike = [step for step in steps if step.hold.clamps and step.hold.opening == wide]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
         yield Tool(translated("clamps"), count, size, _steps(alike))
+    if laid := [step for step in steps if step.joints.get("lap")]:
+        yield Tool(translated("battens of one height"), 2 * table.sizes.rails, under_told(units), _steps(laid))
     for step in steps:
         if step.hold.weights:
             size = said("{weight} each", weight=laid_on(table))

@@ -8,7 +8,7 @@ from math import cos, hypot
 import pytest
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
-from templategen.drawing.half_trimming import PROUD, half_trimmed
+from templategen.drawing.half_trimming import PROUD, end_trimmed, half_trimmed
 from templategen.drawing.jig_marks import JIG, JIG_EDGE
 from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE
 from templategen.fit.plan import plan_assembly
@@ -16,7 +16,7 @@ from templategen.packet.page.steps import steps
 from templategen.packet.page.work import TRIMMING, address_of
 from templategen.shop.closing.study import closing_study
 from templategen.table.assembly import Table
-from templategen.work.closing import TRIMMED
+from templategen.work.closing import HALVES, TRIMMED
 from templategen.work.plan import WorkPlan, work_plan
 from tests.table.made import table_of
 
@@ -85,3 +85,14 @@ def test_trimming_has_a_sheet_in_its_place() -> None:
     words = " ".join(map(str, sheets[at].words))
     assert all(line[1:] in words for line in (*trim.operation.tells, trim.operation.measure))
     assert len(sheets[at].pictures) == 2 and address_of(trim) == f"together-{TRIMMING}"
+
+
+def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
+    """The half lies on packing off its ends and is clamped to it, in the picture too; a bearing that runs on the wood
+    itself finds a block at both inner corners."""
+    table, work = hexagon()
+    told = " ".join(next(one.operation.tells for one in work.operations if one.operation.does == HALVES))
+    assert "on packing 20 mm thick, 30 mm off both ends" in told and "clamp it there in its middle" in told
+    assert "a block level with the end in either end's inner corner" in told
+    below = [one for one in boxes(end_trimmed(table), MACHINE) if one[3] <= 0]
+    assert any(one[3] == 0 and one[0] > 0 for one in below) and min(one[1] for one in below) < -20

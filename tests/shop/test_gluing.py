@@ -23,7 +23,7 @@ from templategen.packet.shipped import shipped_names
 from templategen.shop.closing.study import closing_study
 from templategen.shop.explained import explained
 from templategen.shop.finish import finish_of
-from templategen.shop.gluing.hold import glued_area
+from templategen.shop.gluing.hold import JAWS, UNDER, glued_area, under_told
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
@@ -442,3 +442,16 @@ def test_a_step_that_fills_the_open_time_asks_for_a_second_pair_of_hands() -> No
     assert not any("no time to spare" in line for one in gluing_plan(slow, plan).steps for line in one.advice)
     assert "open-time-to-spare" not in {one.kind for one in assembly_findings(slow, plan)}
     assert all("no time to spare" not in line for one in planned("towpath-dining")[2].steps for line in one.advice)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_jaw_goes_in_under_each_glued_crossing(name: str) -> None:
+    """Battens hold the arms up by more than a jaw and its waste; steps without a lap have none of them."""
+    _, _, gluing = planned(name)
+    laps = [step for step in gluing.steps if step.joints.get("lap")]
+    assert laps
+    for step in gluing.steps:
+        told = [line for line in step.advice if "a batten under each arm" in line]
+        assert len(told) == (step in laps), step.does
+        assert all(under_told(table_of(name=name).profile.units) in line for line in told)
+    assert all(high > JAWS for high in UNDER.values())

@@ -121,3 +121,5 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     told = " ".join(line for one in work.operations for line in one.operation.tells)
     assert "foil" not in told or "kitchen foil" in small
     assert "wrapped in its film" not in told or "food film" in small
+    battened = any("a batten under each arm" in line for step in work.gluing.steps for line in step.advice)
+    assert battened == ("battens of one height" in rows)

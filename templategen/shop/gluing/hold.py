@@ -24,6 +24,10 @@ LAPS = ("half-lap", "three-way-lap")
 JAWS = 40.0
 """What a clamp must open besides, for a piece of waste under either jaw and to set it over them, mm (assumed)."""
 
+UNDER = {"mm": 50.0, "in": 50.8}
+"""How high the battens are under the arms of a cross while its laps are glued, mm: a clamp's fixed jaw and a piece of
+waste go in under the crossing (assumed). The clamp doesn't take hold of them, so that its opening needs no more."""
+
 OPENING = {"mm": 10.0, "in": 25.4}
 """What a clamp's opening is rounded up to, mm."""
 
@@ -129,6 +133,11 @@ def _stacked(table: Table, joint: Joint) -> float:
     """What lies on each other at a lap, whose bars are cut into each other, or at a pad, mm."""
     thick = [table.part(code).thickness for code in joint.parts]
     return max(thick) if joint.kind in LAPS else sum(thick)
+
+
+def under_told(units: Units) -> str:
+    """How high those battens are, in words."""
+    return said("{high} high", high=figured(length_by_rule(UNDER[units], units, 0, 32)))
 
 
 def opening_told(hold: Hold, units: Units) -> str:

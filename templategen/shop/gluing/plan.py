@@ -11,7 +11,7 @@ from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
-from templategen.shop.gluing.hold import Hold, glued_area, hold_of, opening_told
+from templategen.shop.gluing.hold import Hold, glued_area, hold_of, opening_told, under_told
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -203,6 +203,13 @@ def _advice(
         told.append(_ready(hold, table.profile.units))
     laps = [joint for joint, kind in kinds.items() if JOINTS[kind].glued == "lap"]
     if laps:
+        told.append(
+            said(
+                "a batten under each arm, {high}, off the crossing, until the glue holds: so the clamp's lower jaw "
+                "goes in under it",
+                high=under_told(table.profile.units),
+            )
+        )
         told.append(_lap_words(table, laps))
     if "mitre" in kinds.values():
         told.append(
