@@ -127,7 +127,8 @@ def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iter
             "Move the bridge to and fro across the cutter: the highest point counts.",
             said(
                 "Cut the test piece, measure, put right what a height is over its opening ({most} at the most, or"
-                " what its card reckons from measured wood), then the parts, all of one job without a change of setting.",
+                " what its card reckons from measured wood), then the parts, all of one job without a change of"
+                " setting.",
                 most=shown(2 * PROVED, profile),
             ),
         ),

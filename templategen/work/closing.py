@@ -358,8 +358,8 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         ),
         said(
             "lay a half ring face down on packing {high} thick, {apart} off both ends, so that nothing cuts the"
-            " bench, and clamp it there in its middle; the batten's edge through both ends' inner corners, or through that"
-            " which lies further in, and square to the half's middle line",
+            " bench, and clamp it there in its middle; the batten's edge through both ends' inner corners, or through"
+            " that which lies further in, and square to the half's middle line",
             high=packed,
             apart=apart,
         ),
