@@ -15,6 +15,7 @@ from templategen.drawing.machine_marks import (
     MACHINE,
     MACHINE_EDGE,
     WASTE_EDGE,
+    Squeeze,
     along,
     block,
     fixed,
@@ -202,6 +203,9 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
         yield Shape(JIG_EDGE, rectangle(box.left - letter * 9, 0.0, box.right, faced))
         yield words(named("face"), box.right + letter / 2, faced / 2, letter, "start")
     yield from fixed(box.left - letter * 9, faced, box.right, faced + letter * 2)
+    if faced:
+        left_out = (box.left - letter * 7.5, 1.0)
+        yield from Squeeze((left_out,)).breaks(0.0, faced + letter * 2)
     yield from marks
     yield words(named("fence"), box.centre.x, faced + letter, letter)
     reach = min(deep, table.profile.shop.groove_cutter)

@@ -12,9 +12,9 @@ from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from templategen.drawing.bench_view import BenchView
-from templategen.drawing.drawing import Shape, words_of
+from templategen.drawing.drawing import Shape, Stroke, words_of
 from templategen.drawing.jig_in_use import jig_in_use
-from templategen.drawing.machine_marks import WASTE_EDGE
+from templategen.drawing.machine_marks import BREAK, CUTTER, WASTE_EDGE
 from templategen.drawing.manner import Manner
 from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
@@ -719,3 +719,17 @@ def test_rooms_for_the_cutter_are_drawn_where_the_words_put_them(name: str) -> N
     )
     assert all(right - left == pytest.approx(cutter) for left, _, right, _ in rooms)
     assert box.left < shifted - cutter
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_wooden_face_goes_on_beyond_the_cutter_on_the_end_sleds_picture(name: str) -> None:
+    """The cutter comes in its middle: where the picture ends on the far side of it, fence and face are broken off."""
+    table, plan = planned(name)
+    (jig,) = (one for one in plan.jigs.jigs if one.code == "END-SLED")
+    marks = jig_in_use(jig, table).marks
+    broken = [one.edge for one in marks if isinstance(one, Stroke) and one.layer is BREAK]
+    cutters = [one.outline.bounds for one in marks if isinstance(one, Shape) and one.layer is CUTTER]
+    assert len(broken) == 2 * len(cutters)
+    for cutter in cutters:
+        beyond = [cutter.left - edge.end.x for edge in broken if edge.end.x < cutter.left]
+        assert beyond and min(beyond) < cutter.width * 2
