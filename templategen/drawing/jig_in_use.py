@@ -99,7 +99,7 @@ def strip(jig: Jig, _: Table) -> Iterator[Mark]:
     """The slat from above, at the stop; over it the lined face that it lies along, folded back on the fence."""
     own, at = jig.parts[0].outline.bounds, jig.scribes[-1].edge.start.x
     letter, lean, wide = own.right / LETTERS, tan(radians(jig.angle or 0.0)), own.right / LETTERS * 4
-    yield from fixed(letter, own.top, own.right + letter * 2, own.top + letter * 1.6)
+    yield from fixed(letter, own.top, own.right, own.top + letter * 1.6)
     yield from made(rectangle(0.0, 0.0, own.right, own.top), jig.code)
     yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
     left = -letter * 3
@@ -109,7 +109,7 @@ def strip(jig: Jig, _: Table) -> Iterator[Mark]:
     yield Stroke(CUTTER, Line(Point(0.0, 0.0), Point(lean * letter * 5, -letter * 5)))
     yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, own.top)))
     yield words(named("fence"), own.right / 2, own.top + letter * 0.8, letter)
-    yield words(named("strip"), own.right / 2, own.top / 2, letter)
+    yield words(named("strip"), own.right + letter * 0.6, own.top / 2, letter, "start")
     yield words(named("slat"), at / 2, -letter * 2, letter)
     yield words(named("stop at its line"), at - letter * 2, -letter * 5.2, letter)
     yield words(named("blade"), lean * letter * 5, -letter * 6.2, letter)

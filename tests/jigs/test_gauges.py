@@ -11,6 +11,8 @@ from typing import Any
 import pytest
 from shapely.geometry import Polygon
 
+from templategen.drawing.drawing import Shape, words_of
+from templategen.drawing.jig_in_use import strip as strip_in_use
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.sled import sled_of
@@ -197,6 +199,16 @@ def test_no_strip_covers_the_paper_of_the_sled() -> None:
         on_sled = {round(degrees(angle), 3) for angle, _ in sled_of(table).angles}
         assert on_sled.isdisjoint(round(jig.angle or 0.0, 3) for jig in stop_strip(table))
     assert on_sled
+
+
+def test_the_name_of_a_low_strip_lies_on_no_fence() -> None:
+    """The strip is no higher than a slat, less than its name: that stands beside it, and beside the fence."""
+    table = table_of(name="towpath-inch")
+    (jig,) = stop_strip(table)
+    marks = list(strip_in_use(jig, table))
+    (name,) = (mark for mark in words_of(marks) if mark.text == "strip")
+    rings = [mark.outline.bounds for mark in marks if isinstance(mark, Shape)]
+    assert all(room.right < name.at.x for room in rings if room.bottom < name.at.y + name.height and room.top > 0)
 
 
 def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
