@@ -272,8 +272,8 @@ ROUTED = (
     "each from its left to its right as you face it from outside, for the other way the bit climbs"
 )
 TRIMMED_TWICE = (
-    "as deep as the bit reaches; then the batten off, a block level with the end in either end's inner corner, so"
-    " that the bearing doesn't roll round it; the bearing on what is trimmed, the rest from the same face"
+    "as deep as the bit reaches; then the batten off, a block level with the end at each of its corners that"
+    " stays, so that the bearing doesn't roll round it; the bearing on what is trimmed, the rest from the same face"
 )
 SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the inner corner out"
 BACKED = {

@@ -93,6 +93,6 @@ def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
     table, work = hexagon()
     told = " ".join(next(one.operation.tells for one in work.operations if one.operation.does == HALVES))
     assert "on packing 20 mm thick, 30 mm off both ends" in told and "clamp it there in its middle" in told
-    assert "a block level with the end in either end's inner corner" in told
+    assert "a block level with the end at each of its corners that stays" in told
     below = [one for one in boxes(end_trimmed(table), MACHINE) if one[3] <= 0]
     assert any(one[3] == 0 and one[0] > 0 for one in below) and min(one[1] for one in below) < -20
