@@ -140,9 +140,8 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             off=shown(tidy(table.profile, OFF), table.profile),
         )
     yield said(
-        "A lower cut after a higher one, and one at another angle, wants fresh wood at the cutter: roll the fence"
-        " over, its other edge down, the long end where it was; both edges cut there, screw it on {shift} further"
-        " towards the stop, one edge down, then the other.",
+        "A lower cut after a higher one, and one at another angle, wants fresh wood there: roll the fence over, its"
+        " other edge down, the long end where it was; both edges cut, screw it on {shift} further towards the stop.",
         shift=shown(shift_of(table), table.profile),
     )
     if laps and table.sizes.rails > 2:

@@ -122,13 +122,11 @@ def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iter
             (
                 "Stand the bridge across the cutter on what the piece will lie on, the table or a sled's base, "
                 "machine unplugged; raise the cutter until its highest tooth just brushes the opening's roof as you "
-                "turn it by hand."
+                "turn it by hand, the bridge to and fro."
             ),
-            "Move the bridge to and fro across the cutter: the highest point counts.",
             said(
-                "Cut the test piece, measure, put right what a height is over its opening ({most} at the most, or"
-                " what its card reckons from measured wood), then the parts, all of one job without a change of"
-                " setting.",
+                "Cut the test piece, measure, put right what a height is over its opening ({most} at the most, or as its"
+                " card tells), then the parts, all of one job at that setting.",
                 most=shown(2 * PROVED, profile),
             ),
         ),
@@ -138,7 +136,6 @@ def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iter
                 "figure, within {near}.",
                 near=shown(PROVED, profile),
             ),
-            "Every test cut is measured before a part is cut: sheet swells and wears.",
         ),
         (
             "Unplugged, not only switched off, while a hand is near the cutter.",
