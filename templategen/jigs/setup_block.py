@@ -125,8 +125,8 @@ def height_bridges(table: Table, asked: Collection[float] | None = None) -> Iter
                 "turn it by hand, the bridge to and fro."
             ),
             said(
-                "Cut the test piece, measure, put right what a height is over its opening ({most} at the most, or as its"
-                " card tells), then the parts, all of one job at that setting.",
+                "Cut the test piece, measure, put right what a height is over its opening ({most} at the most, or as"
+                " its card tells), then the parts, all of one job at that setting.",
                 most=shown(2 * PROVED, profile),
             ),
         ),
