@@ -656,7 +656,11 @@ def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
     if not on_it:
         return
     (jig,) = lap_sled(table)
-    (shift,) = {float(found[1]) for one in jig.use if (found := re.search(r"screw it on ([\d.]+) mm further", one))}
+    (shift,) = {
+        float(found[1]) * (25.4 if found[2] == "in" else 1.0)
+        for one in jig.use
+        if (found := re.search(r"screw it on ([\d.]+) (mm|in) further", one))
+    }
     thick, layers = table.profile.jigs.thickness, jig.parts[0].count
     rooms: dict[tuple[bool, int], list[tuple[float, float]]] = {}
     shifts = 0

@@ -202,24 +202,30 @@ def test_a_trench_by_hand_in_an_end_without_corners_goes_by_the_stick(name: str)
     for one in (one for one in set_ups(table) if one.operation == "lap" and one.way != "machine"):
         for lay in (lay for cut in one.cuts for lay in cut.lays):
             part, stick = table.part(lay.code), sticks[lay.code]
-            told = [str(words) for words in one.does if str(words).startswith(f"{lay.code}: ")]
+            face = "top" if lay.worked == "top" else "underside"
+            told = [str(words) for words in one.does if re.match(f"{lay.code}(, {face})?: that end", str(words))]
             assert bool(told) == bool(set_back(part)) and all(stick.code in words for words in told)
             letters = re.findall(r"\b[s-z]\b", " ".join(told))
-            edge = part.blank.bounds.bottom
-            sides = sorted({
-                round(-x if lap.face == "bottom" else x, 6)
-                for lap in part.cuts("lap") if abs(lap.depth - one.value("height")) < 1e-6 and lap.face == lay.worked
-                for x, y in lap.outline.points if abs(y - edge) < 1e-6
-            })  # fmt: skip
-            lines = sorted(
-                round(line.start.x, 6)
-                for line in stick.scribes
-                for letter in letters
-                if f"lap {letter} lower" in line.words
-            )
-            assert not told or table.sizes.rails == 2 or (len(letters) in (2, 4) and set(lines) <= set(sides)), (
-                lines,
-                sides,
-            )
+            ends = {"lower": part.blank.bounds.bottom, "upper": part.blank.bounds.top}
+            sides = {
+                end: {
+                    round(-x if lap.face == "bottom" else x, 3)
+                    for lap in part.cuts("lap")
+                    if abs(lap.depth - one.value("height")) < 1e-6 and lap.face == lay.worked
+                    for x, y in lap.outline.points if abs(y - at) < 1e-6
+                }
+                for end, at in ends.items()
+            }  # fmt: skip
+            if told and table.sizes.rails > 2:
+                assert len(letters) in (2, 4)
+                lines = {
+                    (letter, end): round(line.edge.start.x, 3)
+                    for line in stick.scribes
+                    for letter in letters
+                    for end in ends
+                    if f"lap {letter} {end}" in line.words
+                }
+                on_it = {letter for (letter, end), x in lines.items() if x in sides[end]}
+                assert on_it == set(letters), (lay, told, lines, sides)
             seen += bool(told)
     assert seen

@@ -60,13 +60,7 @@ def no_dearer(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) ->
     assert wrongs(found, items, pieces, spacing) == []
 
 
-@pytest.mark.parametrize(
-    ("name", "sheets"),
-    [
-        pytest.param("towpath-inch", 2),
-        pytest.param("towpath-dining", 2, marks=pytest.mark.wide),
-    ],
-)
+@pytest.mark.parametrize(("name", "sheets"), [("towpath-inch", 2)])
 def test_jigs_of_a_large_table_come_out_of_two_sheets(name: str, sheets: int) -> None:
     """In boxes they take three; all that is cut lies clear of its neighbours and the edges."""
     (supply,) = of_jigs(shipped_text(name), name)
@@ -75,7 +69,7 @@ def test_jigs_of_a_large_table_come_out_of_two_sheets(name: str, sheets: int) ->
 
 
 @pytest.mark.wide
-@pytest.mark.parametrize("name", ["towpath-side", "towpath-hex"])
+@pytest.mark.parametrize("name", ["towpath-side", "towpath-hex", "towpath-dining"])
 @pytest.mark.parametrize("more", [RANDOM, RANDOM + HALF], ids=["whole", "half"])
 def test_no_shipped_table_has_dearer_sheets(name: str, more: str) -> None:
     """Whole sheets, or halves too."""

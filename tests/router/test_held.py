@@ -36,8 +36,8 @@ price = 30
     ("name", "more", "unit", "times"),
     [
         pytest.param("towpath-side", SHEET, 1.0, 6),
-        pytest.param("towpath-dining", "", 1.0, 2, marks=pytest.mark.wide),
-        pytest.param("towpath-inch", "", 25.4, 6, marks=pytest.mark.wide),
+        pytest.param("towpath-dining", "", 1.0, 6, marks=pytest.mark.wide),
+        pytest.param("towpath-inch", "", 25.4, 3, marks=pytest.mark.wide),
     ],
 )
 def test_every_part_that_is_cut_free_hangs_by_tabs_on_opposite_sides(

@@ -218,6 +218,8 @@ def _rebate(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if left > EXACT or (left < -EXACT and len(offsets) > 1):
         raise Misfit(translated("the passes don't end at the end"))
     (x, y), (nx, ny) = piece.lines[lay.against]
+    if "angle" in cut.figures and abs(abs(ny) - sin(_lean(cut))) > EXACT:
+        raise Misfit(translated("the shoulder doesn't lie along the end"))
     inner = half_plane((x + nx * length, y + ny * length), (-nx, -ny))
     if any(one.face == lay.worked and one.size > _depth(cut) + EXACT for one in piece.shaped):
         raise Misfit(translated("an eased edge goes deeper than the rebate that follows it"))

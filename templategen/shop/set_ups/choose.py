@@ -1,5 +1,6 @@
 """How an operation is done in this shop: as the maker wishes, else the first way its tools allow."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import cos, degrees, radians
@@ -16,6 +17,7 @@ from templategen.jigs.jig import jigs_that_go
 from templategen.jigs.story_stick import story_sticks, trench_letters
 from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.part import Part
+from templategen.parts.sides import side
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED, ended, is_closed
@@ -255,15 +257,16 @@ def _off_a_stick(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     if set_up.operation != "lap" or way.kind == "machine":
         return
     sticks = {code: jig.code for jig in story_sticks(table) for code in jig.serves}
-    faces = {lay.code: lay.worked for cut in set_up.cuts for lay in cut.lays}
-    for code, face in faces.items():
+    faces = dict.fromkeys((lay.code, lay.worked) for cut in set_up.cuts for lay in cut.lays)
+    several = Counter(code for code, _ in faces)
+    for code, face in faces:
         part = table.part(code)
         if set_back(part):
             sides = (translated(" and ").join(pair) for pair in trench_letters(part, face, set_up.value("height")))
             yield said(
                 "{part}: that end has no corner left to measure from: the trench lies between the lines[ {letters}]"
                 " of {stick}, told from the middle",
-                part=code,
+                part=f"{code}, {side(face, part.kind)}" if several[code] > 1 else code,
                 letters=", ".join(sides),
                 stick=sticks[code],
             )
