@@ -161,8 +161,8 @@ def test_holes_are_sawn_from_both_faces_and_drains_led_out() -> None:
     between the feet."""
     for table, shut in ((table_of(name="towpath-hex"), True), (table_of(name="towpath-dining"), False)):
         told = {name: " ".join(str(words) for one in set_ups(table) if one.operation == name for words in one.does)
-                for name in ("bore", "drain")}  # fmt: skip
-        assert "from both faces" in told["bore"] and ("channel" in told["drain"]) == shut
+                for name in ("bore", "drain", "relief")}  # fmt: skip
+        assert "from both faces" in told["bore"] and ("channel" in told["relief"]) == shut
 
 
 def test_which_trial_a_test_tenon_is_cut_off_is_told_where_legs_are_raked() -> None:
