@@ -204,13 +204,12 @@ def eased(table: Table) -> dict[bool, set[str]]:
     return found
 
 
-def test_short_slats_are_eased_before_they_are_cut_off() -> None:
-    """Under `shop.holding` on the strip, before any end is sawn; longer ones as parts; where the edge reaches below
-    the tongue's shoulder no strip is eased, since the bevel would show beside the tongue."""
+def test_slats_are_eased_before_an_end_is_sawn() -> None:
+    """On the strip as it is ripped, so that no bearing runs round a point; where the edge reaches below the tongue's
+    shoulder no strip is eased, since the bevel would show beside the tongue."""
     table = table_of()
-    short = {one.code for one in table.parts if one.kind == "slat" and one.size[0] < table.profile.shop.holding}
-    whole = {one.code for one in table.parts if one.kind == "slat"}
-    assert short and eased(table) == {True: short, False: whole - short}
+    slats = {one.code for one in table.parts if one.kind == "slat"}
+    assert slats and eased(table) == {True: slats, False: set()}
     order = [(one.in_strip, one.operation) for one in set_ups(table)]
     last = max(at for at, (strip, _) in enumerate(order) if strip)
     assert last < min(at for at, (_, operation) in enumerate(order) if operation in ("crosscut", "mitre"))
