@@ -35,7 +35,7 @@ price = 30
 @pytest.mark.parametrize(
     ("name", "more", "unit", "times"),
     [
-        pytest.param("towpath-side", SHEET, 1.0, 6),
+        pytest.param("towpath-side", SHEET, 1.0, 5),
         pytest.param("towpath-dining", "", 1.0, 6, marks=pytest.mark.wide),
         pytest.param("towpath-inch", "", 25.4, 3, marks=pytest.mark.wide),
     ],

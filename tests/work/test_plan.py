@@ -256,7 +256,7 @@ def pieces_of(record: Any) -> dict[str, list[Any]]:
 @pytest.mark.parametrize("name", NAMES)
 def test_sizes_are_the_same_everywhere(name: str) -> None:
     """Cut list, layouts, plan and jigs: sawn out as the layouts lay it and the plan begins with it, finished as the
-    cut list and the plan's last operation have it, to the stop that the strip of stops shows."""
+    cut list and the plan's last operation have it; the strip of stops shows what set-ups set."""
     lists, record = packet(name)
     told, seen = pieces_of(record), 0
     cut = {row["code"]: row for row in lists["cut-list"]}
@@ -280,9 +280,15 @@ def test_sizes_are_the_same_everywhere(name: str) -> None:
             assert (*box, piece["thickness"]) == pytest.approx(told[code][0]["after"], abs=1e-6)
             seen += 1
     stops = [figure for jig in record["jigs"] for figure in jig["figures"] if figure["name"].startswith("stop for ")]
+    cuts = [cut for one in record["plan"]["operations"] if "set_up" in one for cut in one["set_up"]["cuts"]]
     for figure in stops:
         for code in figure["name"].removeprefix("stop for ").split(", "):
-            assert any(piece["after"][0] == pytest.approx(figure["value"], abs=1e-6) for piece in told[code]), code
+            set_to = [
+                setting["value"]
+                for cut in cuts if any(lay["code"] == code for lay in cut["lays"])
+                for setting in cut["settings"] if setting["name"] == "stop"
+            ]  # fmt: skip
+            assert any(value == pytest.approx(figure["value"], abs=1e-6) for value in set_to), code
     assert seen > 5 and len({figure["value"] for figure in stops}) > 1
 
 
