@@ -55,11 +55,13 @@ def ring_step(plan: GluingPlan) -> GluingStep:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_glued_joint_is_in_one_step(name: str) -> None:
-    """The steps glue each of the table's glued joints once, and no dry tongue."""
+    """The steps glue each of the table's glued joints once, and no dry tongue; of three lapped rails, in the top as
+    in the base, the highest stays dry on the lowest."""
     table, plan, gluing = planned(name)
     glued = [number for step in plan.steps for number in step.glued]
     assert sorted(glued) == [number for number, joint in enumerate(table.joints) if joint.traits.glued]
-    assert sum(sum(step.joints.values()) for step in gluing.steps) == len(glued)
+    dry = 2 if table.sizes.rails == 3 else 0
+    assert sum(sum(step.joints.values()) for step in gluing.steps) == len(glued) - dry
     assert not any("tongue" in kind for step in gluing.steps for kind in step.joints)
 
 
