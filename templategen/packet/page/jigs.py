@@ -34,7 +34,7 @@ PIECES = ("piece", "what it is", "number", "of", "size")
 WHOLE = 0.01
 """A piece that covers its box to within this is a plain rectangle, mm2."""
 
-LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0)
+LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0, 180.0)
 """A piece is so many capital heights long; more where words would lie on each other or on lines."""
 
 MANY = 8
