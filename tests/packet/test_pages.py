@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
+from math import atan2, degrees
 from pathlib import Path
 from posixpath import dirname, join, normpath
+from typing import Any
 
 import pytest
 
@@ -132,8 +135,20 @@ def test_an_angle_is_told_the_same_wherever_it_is_told() -> None:
         assert wanted <= shown, code
     boards = page.partition('id="stock"')[2].partition("</section>")[0]
     assert boards.count("mitre, ") > 9
-    assert angles(boards) and angles(boards) <= set().union(*listed.values())
+    record = json.loads(files["packet.json"])
+    assert angles(boards) == set(slanting(record["stock"], listed))
+    assert angles(boards) <= set().union(*listed.values())
     assert " off square" not in re.sub(TOLD, "", boards)
+
+
+def slanting(pieces: Iterable[Mapping[str, Any]], codes: Collection[str]) -> Iterator[str]:
+    """How far off square each slanting end of what is sawn out for some parts is, in the words of a page."""
+    for blank in (one for piece in pieces for code, one in piece["sawn_out"].items() if code in codes):
+        ring = [(x, y) for x, y, _ in blank["outline"]]
+        for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+            off = degrees(atan2(abs(x1 - x0), abs(y1 - y0)))
+            if 0.01 < off < 89.99:
+                yield f"{round(off, 2):g}° off square (gauge {round(90 - off, 2):g}°)"
 
 
 TOLD = re.compile(r"\d[\d.]*° off square \(gauge \d[\d.]*°\)")
