@@ -28,7 +28,7 @@ from templategen.geometry.point import Point, polar
 from templategen.table.assembly import Table
 from templategen.table.rim import blank_outline
 from templategen.units import length_words
-from templategen.work.closing import (
+from templategen.work.trimming import (
     BATTEN_WIDE,
     BEARING,
     batten_long,

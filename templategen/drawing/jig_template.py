@@ -11,7 +11,8 @@ from templategen.drawing.layers import THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.manner import Manner
 from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
-from templategen.drawing.scribed import LETTER, work_notes
+from templategen.drawing.scribe_words import LETTER
+from templategen.drawing.scribed import work_notes
 from templategen.drawing.tag import tag
 from templategen.drawing.template_words import SMALL, UPRIGHT, wrapped
 from templategen.geometry.bounds import Bounds

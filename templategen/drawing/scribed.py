@@ -3,9 +3,8 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain, combinations, pairwise
-from math import atan2, ceil, cos, pi, sin
-from typing import Literal
+from itertools import combinations, pairwise
+from math import atan2, pi
 
 from templategen.drawing.dimension import arrow, cross
 from templategen.drawing.drawing import ANCHORS, Mark, Shape, Stroke, Words, edges_of, marks_box, words_of
@@ -16,25 +15,14 @@ from templategen.drawing.leaders import runs_through
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.pieces import pieces
+from templategen.drawing.scribe_words import LETTER, SCRIBES, WIDER, anywhere, boxes_of, crowded, letters_of, near
 from templategen.drawing.unseen import fresh_strokes, hidden_in_plan
 from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.point import Point
-from templategen.jigs.jig import Critical, Jig, Scribe, ScribeKind
+from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.parts.part import Part
-
-LETTER = 3.5
-"""Capitals of what is scribed, mm: the least that ISO 3098 reads by in a workshop."""
-
-SCRIBES: dict[ScribeKind, Layer] = {
-    "line": Layer("SCRIBE_LINE", "scribed: a line to work to", "black", "continuous", 0.25),
-    "witness": Layer("SCRIBE_WITNESS", "scribed: where another piece lies", "blue", "long-dash-dot", 0.25),
-    "scale": Layer("SCRIBE_SCALE", "scribed: a division to set by", "black", "continuous", 0.18),
-    "hatch": Layer("SCRIBE_HATCH", "scribed: an area to heed", "vermilion", "continuous", 0.18),
-    "point": Layer("SCRIBE_POINT", "scribed: a point to centre on", "blue", "continuous", 0.25),
-}
-"""What is scribed, each kind on a layer of its own; nothing cuts along these."""
 
 CRITICAL = Layer("CRITICAL", "distances that the jig stands by: measure them before its first use", "purple",
                  "continuous", 0.18)  # fmt: skip
@@ -45,15 +33,6 @@ MOST_SHOWN = 6
 INK = 4 / 7
 """Lines are told in pieces this long as a share of the letters."""
 
-WIDER = 1.12
-"""Room for words in a face that runs wider than ours."""
-
-CLEAR = 0.3
-"""Room round words as a share of the letters: less reads as one word, and pages paint paper round each."""
-
-ON = 3 / 7
-"""From the end of a line to words that run on along it, in heights of a capital."""
-
 INSIDE = 0.1
 """A line strikes words where it runs so far inside them, in heights of a capital."""
 
@@ -61,23 +40,8 @@ _GRID = ((i, j) for i in range(1, 12) for j in range(1, 12))
 SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2, cell))
 """Places that a piece's code is tried at, in twelfths of its box."""
 
-SHORT = 15.0
-"""A division shorter than this has its figure past its end, like the others of its scale, mm."""
-
-CROWD = 4
-"""So many divisions of a scale are told together where they stand close."""
-
-FOLDED = 20
-"""Words of so many letters are long."""
-
-LINE = 1.7
-"""From line to line of folded words, in heights of a capital: tails and the white round letters stand clear."""
-
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
-
-LEVEL = (0.95, 0.8, 0.65, 0.5, 0.35, 0.2, 0.05)
-"""Shares of a line at which level words are tried."""
 
 POINT_RING = 4.0
 """Half the cross of a point, mm."""
@@ -112,16 +76,16 @@ def _scribed(
     for name_first in (False, True):
         ink = Ink(box.grown(0.3) for box in pieces((*marks, *clear_of), letter * INK))
         named = _name(part, ink, letter) if name_first else ()
-        told, leaders = list[Mark](), Ink(box for words in named for box in _boxes(words))
-        crowd = _crowded(own, letter)
+        told, leaders = list[Mark](), Ink(box for words in named for box in boxes_of(words))
+        crowd = crowded(own, letter)
         placed = set[int]()
-        for where in (_near, _anywhere):
+        for where in (near, anywhere):
             for number, scribe in enumerate(own):
                 made = () if number in placed else crowd.get(scribe) or where(scribe, ink, leaders, letter, folded)
                 told += made
                 placed |= {number} if made else set()
                 for room in (ink, leaders):
-                    room.take(box for mark in made for box in _boxes(mark))
+                    room.take(box for mark in made for box in boxes_of(mark))
         named = named or _name(part, ink, letter)
         if named:
             break
@@ -164,7 +128,7 @@ def muddled(marks: Iterable[Mark]) -> int:
     lines = [(edge.bounds, _chords(edge)) for mark in marks if not isinstance(mark, Words) for edge in mark.edges]
     found, ink = 0, Ink()
     for words in words_of(marks):
-        boxes, room = tuple(_letters(words, WIDER)), words.box
+        boxes, room = tuple(letters_of(words, WIDER)), words.box
         found += ink.meets(boxes)
         ink.take(boxes)
         if words.layer is not CRITICAL:
@@ -216,171 +180,14 @@ def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
         for i, j in SPOTS:
             at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
-            if not ink.meets(box.grown(height * 0.2) for box in _boxes(words)) and part.region.contains(at):
-                ink.take(_boxes(words))
+            if not ink.meets(box.grown(height * 0.2) for box in boxes_of(words)) and part.region.contains(at):
+                ink.take(boxes_of(words))
                 return (words,)
     return ()
 
 
 def _corners(box: Bounds) -> Iterator[tuple[float, float]]:
     yield from ((x, y) for x in (box.left, box.right) for y in (box.bottom, box.top))
-
-
-def _near(scribe: Scribe, ink: Ink, _: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
-    """A scribe's words on it, beside it or past its end, where that is clear."""
-    tries = _on(scribe, letter, folded) if scribe.words else ()
-    return next((made for made in tries if not ink.meets(_room(made, WIDER, letter * CLEAR))), ())
-
-
-def _anywhere(scribe: Scribe, ink: Ink, told: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
-    """The same, or further off with a leader, which crosses nothing that is `told` already where that can be; the
-    first place that is clear."""
-    if not scribe.words:
-        return ()
-    tries, roomy = list[tuple[Mark, ...]](), list[tuple[Mark, ...]]()
-    for made in chain(_on(scribe, letter, folded), _off(scribe, letter, folded)):
-        if not ink.meets(_room(made, WIDER, letter * CLEAR)):
-            if not told.meets(box for mark in made if isinstance(mark, Stroke) for box in _boxes(mark)):
-                return made
-            roomy.append(made)
-        tries.append(made)
-    return next(chain(roomy, (made for made in tries if not ink.meets(_room(made)))), tries[0])
-
-
-def _room(marks: tuple[Mark, ...], wider: float = 1.0, clear: float = 0.0) -> Iterator[Bounds]:
-    """Boxes along the words among marks, in a `wider` face and with so much `clear` round each."""
-    for words in words_of(marks):
-        yield from (box.grown(clear) for box in _letters(words, wider))
-
-
-def _crowded(scribes: Sequence[Scribe], letter: float) -> dict[Scribe, tuple[Mark, ...]]:
-    """Figures of a scale whose divisions stand closer than its letters are high: fanned out in their order."""
-    short = [one for one in scribes if one.kind == "scale" and one.words and one.edge.length < SHORT]
-    if len(short) < CROWD:
-        return {}
-    along = short[0].edge.direction_at(1.0)
-    short = [one for one in short if one.edge.direction_at(1.0).dot(along) > 1 - 1e-9]
-    spots = sorted((one.edge.end.dot(along.left), place) for place, one in enumerate(short))
-    feed = letter * 1.4
-    if len(spots) < CROWD or min(b - a for (a, _), (b, _) in pairwise(spots)) >= feed:
-        return {}
-    first = (spots[0][0] + spots[-1][0] - feed * (len(spots) - 1)) / 2
-    made: dict[Scribe, tuple[Mark, ...]] = {}
-    for number, (at, place) in enumerate(spots):
-        end = short[place].edge.end
-        foot = end.plus(along, letter * 3.0).plus(along.left, first + number * feed - at)
-        words = _from(foot.plus(along, 1.0).plus(along.left, -letter / 2), along, short[place].words, letter)
-        made[short[place]] = Stroke(SCRIBES["scale"], Line(end, foot)), words
-    return made
-
-
-def _on(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
-    """Words beside a point or a line, or past its end, or either end where it is no division of a scale."""
-    edge, text = scribe.edge, scribe.words
-    width = text_width(text, letter)
-    if scribe.kind == "point":
-        at = edge.point_at(0.5)
-        one = letter / LETTER
-        for aside in (Point(7, -letter / 2), Point(7, 5 * one), Point(7, -9 * one), Point(-7 - width, -letter / 2),
-                      Point(-width / 2, 8 * one), Point(-width / 2, -12 * one), Point(-7 - width, 5 * one),
-                      Point(-7 - width, -9 * one)):  # fmt: skip
-            yield (Words(TEXT, at.plus(aside), letter, text),)
-        return
-    if edge.length >= width * 0.9 and not (scribe.kind == "scale" and edge.length < SHORT):
-        for share in (0.5, 0.3, 0.7, 0.4, 0.6, 0.2, 0.8):
-            if min(share, 1 - share) * edge.length >= width / 2:
-                for side in (1, -1):
-                    yield (_beside(edge, share, side, text, letter),)
-    lines = _in_two(text) if folded else (text,)
-    for way in (edge,) if scribe.kind == "scale" else (edge, edge.reversed):
-        along = way.direction_at(1.0)
-        yield tuple(_column(way.end.plus(along, letter * ON), along, lines, letter))
-
-
-def _off(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
-    """Words on a leader from a line's end, and level ones on the line."""
-    if scribe.kind == "point":
-        return
-    edge, lines = scribe.edge, _in_two(scribe.words) if folded else (scribe.words,)
-    yield from _past(edge, lines, letter)
-    yield from _level(edge, scribe.words, letter)
-    yield from _past(edge.reversed, lines, letter)
-
-
-def _level(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:
-    """Level words that begin or end at a line, the nearest to its end first."""
-    for share in LEVEL:
-        at = edge.point_at(share)
-        yield (Words(TEXT, at.plus(Point(letter * 0.6, -letter / 2)), letter, text),)
-        yield (Words(TEXT, at.plus(Point(-letter * 0.6, -letter / 2)), letter, text, "end"),)
-
-
-def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Words:
-    along = edge.direction_at(share)
-    turn = atan2(along.y, along.x)
-    off = letter * 0.45 if side > 0 else -letter * 1.45
-    return Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn).upright
-
-
-def _in_two(text: str) -> tuple[str, ...]:
-    """Long words in two lines, parted behind the comma nearest their middle."""
-    commas = [place for place, sign in enumerate(text) if sign == ","]
-    if len(text) < FOLDED or not commas:
-        return (text,)
-    best = min(commas, key=lambda place: abs(place - len(text) / 2))
-    return text[: best + 1], text[best + 2 :]
-
-
-def _past(edge: Edge, lines: tuple[str, ...], letter: float) -> Iterator[tuple[Mark, ...]]:
-    """Past the end of a short line, pushed aside, with a leader from the line's end."""
-    along = edge.direction_at(1.0)
-    end = edge.end
-    for reach in (letter * share for share in (12 / 7, 4.0, 44 / 7)):
-        for step in range(1, 9):
-            for side in (1, -1):
-                foot = end.plus(along, reach).plus(along.left, side * step * letter * 1.3)
-                leader = Stroke(SCRIBES["scale"], Line(end, foot))
-                yield leader, *_column(foot.plus(along, 1.0), along, lines, letter)
-
-
-def _column(foot: Point, along: Point, lines: tuple[str, ...], letter: float) -> Iterator[Words]:
-    """Lines of words that run on along a line, their middle at its `foot`."""
-    down = along.left.times(-1 if -pi / 2 < atan2(along.y, along.x) <= pi / 2 + 1e-9 else 1)
-    for number, text in enumerate(lines):
-        at = foot.plus(down, letter * LINE * (number - (len(lines) - 1) / 2))
-        yield _from(at.plus(along.left, -letter / 2), along, text, letter)
-
-
-def _from(at: Point, along: Point, text: str, letter: float) -> Words:
-    """Words that run on along a line, or end where they would read upside down."""
-    turn = atan2(along.y, along.x)
-    if -pi / 2 < turn <= pi / 2 + 1e-9:
-        return Words(TEXT, at, letter, text, "start", turn)
-    back = along.times(-1)
-    anchor: Literal["end"] = "end"
-    return Words(TEXT, at.plus(along.left, letter), letter, text, anchor, atan2(back.y, back.x))
-
-
-def _boxes(mark: Mark) -> Iterator[Bounds]:
-    """Small boxes along a line of words; of a stroke its pieces."""
-    if not isinstance(mark, Words):
-        yield from pieces((mark,), 6.0)
-        return
-    yield from _letters(mark)
-
-
-def _letters(words: Words, wider: float = 1.0) -> Iterator[Bounds]:
-    """Small boxes along a line of words, as high as they would stand in a `wider` face."""
-    height = words.height * wider
-    width = text_width(words.text, height)
-    cx, cy = cos(words.turn), sin(words.turn)
-    x0, y0 = words.at.plus(Point(cx, cy), -ANCHORS[words.anchor] * width)
-    count = max(1, ceil(width / height))
-    half, up = height * 0.55 / (abs(cx) + abs(cy)), height / 2
-    for i in range(count):
-        along = width * (i + 0.5) / count
-        x, y = x0 + along * cx + up * -cy, y0 + along * cy + up * cx
-        yield Bounds(x - half, y - half, x + half, y + half)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,4 +20,4 @@ ONE_LINE = 1e-5
 """Edges nearer than this along their whole overlap are one line, on paper and under a cutter."""
 
 EQUAL = 1e-6
-"""Parts whose sizes all agree to this are one part; no shop measures a nanometre."""
+"""Parts whose sizes (mm) all agree to this are one part, angles (degrees) one angle; no shop measures either."""

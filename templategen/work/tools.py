@@ -27,10 +27,10 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.closing import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
 from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
+from templategen.work.trimming import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
 
 ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
 """The setting that is a cutter's own size, the first that a set-up has."""

@@ -16,8 +16,8 @@ from templategen.packet.page.steps import steps
 from templategen.packet.page.work import TRIMMING, address_of
 from templategen.shop.closing.study import closing_study
 from templategen.table.assembly import Table
-from templategen.work.closing import HALVES, TRIMMED
 from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.trimming import HALVES, TRIMMED
 from tests.table.made import table_of
 
 BY_HAND = {"shop.machines": ("table saw", "router table")}

@@ -11,7 +11,8 @@ import pytest
 
 from templategen.drawing.drawing import Stroke, Words, words_of
 from templategen.drawing.layers import TEXT
-from templategen.drawing.scribed import SCRIBES, muddled
+from templategen.drawing.scribe_words import SCRIBES
+from templategen.drawing.scribed import muddled
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point as Spot
 from templategen.jigs.jig import Jig, jigs_that_go

@@ -13,7 +13,8 @@ from templategen.drawing.jig_sheet import figure_line
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
-from templategen.drawing.scribed import LETTER, muddled, scribed, with_distances, work_notes
+from templategen.drawing.scribe_words import LETTER
+from templategen.drawing.scribed import muddled, scribed, with_distances, work_notes
 from templategen.english import tag
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig

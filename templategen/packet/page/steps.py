@@ -25,10 +25,10 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.work.as_it_stands import at_step
-from templategen.work.closing import HALVES, is_routed
 from templategen.work.glued import LEAST_GLUE, besides
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
+from templategen.work.trimming import HALVES, is_routed
 
 MM2_PER_CM2 = 100.0
 

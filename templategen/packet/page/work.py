@@ -12,9 +12,9 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.shop.set_ups.words import pieces
 from templategen.table.assembly import Table
-from templategen.work.closing import HALVES
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
+from templategen.work.trimming import HALVES
 
 TRIMMING = "trim-halves"
 """The sheet on which half rings are trimmed, among those of putting it together."""

@@ -1,65 +1,46 @@
 """How an operation is done in this shop: as the maker wishes, else the first way its tools allow."""
 
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import cos, degrees, radians
 from typing import Any
 
-from templategen.catalogue import figured, translated, worded
+from templategen.catalogue import translated, worded
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
+from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.end_hold import held, on_gauge
-from templategen.jigs.fences import BEARS, set_back
 from templategen.jigs.jig import jigs_that_go
-from templategen.jigs.story_stick import story_sticks, trench_letters
-from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.part import Part
-from templategen.parts.sides import side
 from templategen.shop.rough import wider
-from templategen.shop.set_ups.bites import bites
+from templategen.shop.set_ups.besides import besides
 from templategen.shop.set_ups.feed import FED, ended, is_closed
 from templategen.shop.set_ups.remarks import (
     ABOUT,
-    AGAINST_THE_GRAIN,
     CARRIED,
     FACET,
     IN_THE_FENCE,
     IN_THE_HAND,
     LEFT,
-    ON_ITS_EDGE,
     ON_THE_CUTTER,
-    ON_THE_KEPT,
     ON_THE_WOOD,
     OPEN_FIRST,
     SLED,
-    SLIVERS,
     TALLER,
-    TO_THE_END,
 )
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
-from templategen.shop.set_ups.starts import BORERS, starts
+from templategen.shop.set_ups.starts import BORERS
 from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
-from templategen.shop.set_ups.ways import TO_A_KNIFE_LINE, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import CUTS_RIGHT_THROUGH, TO_A_KNIFE_LINE, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
-from templategen.table.pedestal import base_lap
-from templategen.table.profile.choices import Machine, Units
+from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Shop
-from templategen.table.rails import lap_of
-from templategen.units import length_by_rule
-
-TURNED = 1e-6
-"""Angles closer than this count as equal, degrees."""
 
 FIRM = 0.05
 """How far in from the ends of what it stands on a piece's weight must lie, as a share."""
-
-SUNK = 5.0
-"""How far above a cutter the heads of screws stay that hold what it cuts, mm (shop practice)."""
 
 NOTHING = "no tool in your shop"
 
@@ -89,9 +70,6 @@ DRIVEN_BY: Mapping[str, tuple[Machine, ...]] = {
     "router bit": ("hand router", "router table"),
 }
 """What drives a cutter."""
-
-CUTS_RIGHT_THROUGH: tuple[Operation, ...] = ("plane", "rip", "crosscut", "mitre")
-"""Operations whose machine must take the whole piece."""
 
 
 def owns(shop: Shop, way: ShopWay) -> bool:
@@ -143,18 +121,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(_of_strips(set_up, told) for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
-    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way))
-    does += (
-        *dict.fromkeys(_on_trials(table, set_up, way)),
-        *_packed(table, set_up, way),
-        *_off_a_stick(table, set_up, way),
-    )
-    does += tuple(_in_a_sole(table, set_up))
-    does += (ON_ITS_EDGE[way.kind],) if set_up.relieved and way.kind in ON_ITS_EDGE else ()
-    against = set_up.operation == "edge round-over" and table.sizes.is_sawn and way.kind != "by hand"
-    does += (AGAINST_THE_GRAIN,) if against else ()
-    if "mortiser" in way.needs:
-        does += tuple(bites(set_up, table.profile.units))
+    does = (*_in_units(table.profile, way.does), *besides(table, set_up, way))
     return replace(
         set_up, machine=way.machine, does=does, way=way.kind,
         needs=way.needs, warnings=warnings,
@@ -163,7 +130,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
 
 def _from_above(cut: Cut, set_up: SetUp) -> Cut:
     """The pieces turned over; what stood off square one way then stands so the other way."""
-    turned = set_up.operation in ("lap", "nib") and set_up.value("angle", cut) > TURNED
+    turned = set_up.operation in ("lap", "nib") and set_up.value("angle", cut) > EQUAL
     return replace(cut, lays=tuple(replace(lay, up=lay.worked, swung=lay.swung != turned) for lay in cut.lays))
 
 
@@ -176,161 +143,6 @@ def _measured_off(set_up: SetUp, way: ShopWay) -> SetUp:
         instead = {AT_THE_FENCE: FROM_THE_TOP, FACE_TO_FACE: FROM_THE_TOP}
     told = (replace(one, measure=instead.get(one.measure, one.measure)) for one in proof.checks)
     return replace(set_up, proof=replace(proof, checks=tuple(told)))
-
-
-def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """What else is set where a blade or a cutter stands out of a table: the stop of each pass of a lap, how high the
-    cutter must reach, what carries an end over it, and the blade for each thickness."""
-    units = table.profile.units
-    if set_up.operation == "lap" and way.kind == "machine":
-        yield from dict.fromkeys(
-            said(
-                "the stop pass by pass, on the side that is drawn: {stops}",
-                stops=stops_of(set_up, cut, units, round(set_up.value("passes", cut))),
-            )
-            for cut in set_up.cuts
-            if set_up.setting("step", cut)
-        )
-        yield from _past_the_corners(table, set_up)
-        yield said(
-            "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
-            " to the same lines"
-        )
-    if set_up.operation == "rebate" and way.kind == "machine":
-        yield from _ends_carried(table, set_up)
-    if set_up.operation == "shoulder" and way.kind == "machine":
-        yield _at_a_block(table, set_up)
-        yield from (SLIVERS,) if any(table.part(code).cuts("groove") for code in set_up.codes) else ()
-    if set_up.operation in FED and way.kind == "machine":
-        yield from starts(table, set_up)
-    thick = sorted({round(table.part(code).thickness, 3) for code in set_up.codes})
-    if set_up.operation in CUTS_RIGHT_THROUGH and "table saw" in way.needs and len(thick) > 1:
-        sizes = ", ".join(length_by_rule(one, units) for one in thick)
-        yield said("one thickness after the other, the blade a tooth above each: {sizes}", sizes=figured(sizes))
-
-
-def _at_a_block(table: Table, set_up: SetUp) -> str:
-    """How far off the blade a fence with a block stands: the shoulder's distance and the block's thickness."""
-    thick, units = table.profile.jigs.thickness, table.profile.units
-    fences = dict.fromkeys(set_up.value("fence", cut) + thick for cut in set_up.cuts)
-    return said(
-        "the block of jig board, {thick} thick: so for cut 1 the fence stands {fences} from the blade's far side",
-        thick=figured(length_by_rule(thick, units)),
-        fences=figured(", ".join(length_by_rule(one, units) for one in fences)),
-    )
-
-
-def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
-    """What leads water out of a drain hole all of which comes out under a foot, where a flat floor shuts it: with the
-    last cut that is made in the sole."""
-    base = table.profile.base
-    deep = figured(ABOUT[table.profile.units]["channel"])
-    last = "relief" if any(part.cuts("relief") for part in table.parts) else "drain"
-    inner = base.length / 2 - base.foot_length
-    under = table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
-    if set_up.operation == last and base.glides == "none" and under:
-        yield said(
-            "last chisel a channel into each sole, as wide as its drain hole and {deep} deep, from the hole to where"
-            " that foot ends nearest: a flat floor would shut the hole",
-            deep=deep,
-        )
-
-
-def _packed(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """Trenches in the face that a relief is cut into, whose sides a turning cutter comes out at."""
-    if set_up.operation != "relief" or way.kind == "by hand":
-        return
-    face = set_up.cuts[0].lays[0].worked
-    parts = (table.part(code) for code in set_up.codes)
-    if codes := [part.code for part in parts if any(lap.face == face for lap in part.cuts("lap"))]:
-        yield said(
-            "{parts}: first fill the trenches in that face with scrap, fitted and flush, or their arrises break out;"
-            " two screws hold each on the trench's floor, heads sunk {sunk} or more, clear of the cutter, points"
-            " short of the far face",
-            parts=", ".join(codes),
-            sunk=figured(length_by_rule(set_up.value("height") + SUNK, table.profile.units, 0, 8)),
-        )
-
-
-def _off_a_stick(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """By which lines a trench is cut that no machine's stop places, in a piece whose end has lost its corners."""
-    if set_up.operation != "lap" or way.kind == "machine":
-        return
-    sticks = {code: jig.code for jig in story_sticks(table) for code in jig.serves}
-    faces = dict.fromkeys((lay.code, lay.worked) for cut in set_up.cuts for lay in cut.lays)
-    several = Counter(code for code, _ in faces)
-    for code, face in faces:
-        part = table.part(code)
-        if set_back(part):
-            sides = (translated(" and ").join(pair) for pair in trench_letters(part, face, set_up.value("height")))
-            yield said(
-                "{part}: that end has no corner left to measure from: the trench lies between the lines[ {letters}]"
-                " of {stick}, told from the middle",
-                part=f"{code}, {side(face, part.kind)}" if several[code] > 1 else code,
-                letters=", ".join(sides),
-                stick=sticks[code],
-            )
-
-
-def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:
-    """How far a lap's stop stands out from the fence where a piece's end is rounded there, or shouldered."""
-    if back := max(set_back(table.part(code)) for code in set_up.codes):
-        out = figured(length_by_rule(back + BEARS, table.profile.units, 0, 8))
-        yield said("the stop stands out {out} or more from the fence: the end meets it past its corner", out=out)
-
-
-def stops_of(set_up: SetUp, cut: Cut, units: Units, passes: int, less: float = 0.0) -> str:
-    """Where the stop stands for so many passes of a trench, the first on its near side; for a piece whose end is
-    `less` mm nearer to the crossing as much less."""
-    first, step = set_up.value("stop", cut) - less, set_up.value("step", cut) if passes > 1 else 0.0
-    stops = [length_by_rule(first + number * step, units) for number in range(passes)]
-    return figured(", ".join((*(one.removesuffix(" mm") for one in stops[:-1]), stops[-1])))
-
-
-def _on_trials(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """Where a lap's and a mortise's test pieces are cut, which are shorter than the rails."""
-    units, machine = table.profile.units, way.kind == "machine"
-    if set_up.operation == "mortise":
-        beside = figured(length_by_rule(BESIDE, units))
-        for code in dict.fromkeys(mortised(table.part(code).kind) for code in set_up.codes):
-            yield said("on {test} the mortise begins {beside} from the end", test=code, beside=beside)
-    if set_up.operation != "lap":
-        return
-    says = (
-        "the stop for test pieces, {long} long: {stops}"
-        if machine
-        else "on test pieces, {long} long, the trench begins {stops} from the end"
-    )
-    for cut in set_up.cuts:
-        part = table.part(cut.lays[0].code)
-        long = lap_length((lap_of if part.kind == "rail" else base_lap)(table.sizes))
-        passes = round(set_up.value("passes", cut)) if machine else 1
-        stops = stops_of(set_up, cut, units, passes, -part.blank.bounds.left - long / 2)
-        yield said(says, long=figured(length_by_rule(long, units)), stops=stops)
-
-
-def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
-    """What carries an end over a cutter: a block, or for a piece that is too long for that the mitre gauge."""
-    long = [code for code in set_up.codes if on_gauge(table.part(code))]
-    others = [code for code in set_up.codes if code not in long]
-    if long:
-        yield said(
-            "[{codes}: ]on the mitre gauge with LAP-SLED, which ends at the machine's fence: an edge clamped along"
-            " it, the end flat on the machine's fence, a stand under the far end for the whole way",
-            codes=", ".join(long) if others else "",
-        )
-        if translated(IN_THE_FENCE) not in set_up.warnings:
-            yield translated("no wooden face on the machine's fence: it is told from the bare one")
-    if set_up.setting("angle"):
-        yield TO_THE_END
-    if others:
-        yield said(
-            "[{codes}: ]the end flat along the fence, the edge at the block of END-SLED that its table names for that"
-            " end and face, clamped to it where that tells",
-            codes=", ".join(others) if long else "",
-        )
-        if all(abs(one.lean) > TURNED for one in held(table) if one.code in others):
-            yield ON_THE_KEPT
 
 
 def _of_strips(set_up: SetUp, told: str) -> str:
@@ -403,7 +215,7 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
     driven = DRIVEN_BY.get(set_up.cutter)
     if driven and not set(driven).intersection(way.needs):
         return False
-    if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + TURNED:
+    if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + EQUAL:
         return False
     if way.kind == "machine" and set_up.operation in FED and not _starts_holes(table.profile.shop):
         return not any(map(is_closed, set_up.cuts))

@@ -177,6 +177,9 @@ _EDGES = (
 
 _RING_EDGES = (ShopWay("hand-held", ("hand router",), "hand router"), *_EDGES[1:])
 
+CUTS_RIGHT_THROUGH: tuple[Operation, ...] = ("plane", "rip", "crosscut", "mitre")
+"""Operations whose machine must take the whole piece."""
+
 WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "plane": (
         ShopWay("machine", ("planer",), "planer"),
