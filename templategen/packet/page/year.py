@@ -9,7 +9,10 @@ from templategen.packet.page.sizes import size
 from templategen.table.assembly import Table
 from templategen.table.seasons import board_swing, seasons_of
 
-HELD = "Each slat is pinned in its middle, so it grows and shrinks evenly to both sides and the gap takes all of it."
+HELD = (
+    "A slat pinned in the middle of its width grows and shrinks evenly to both sides and the gaps take all of it; one"
+    " of two edges at an end is pinned off it and moves more on its wider side."
+)
 
 
 def year(table: Table) -> Section:
