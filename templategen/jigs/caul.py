@@ -23,8 +23,8 @@ SPLINE_ROOM = 3.0
 """How much wider than a slot that comes out there the notch is on each side, mm: a spline may lie to one side of its
 slot and, its corners then in a round notch, stand out by several times as much."""
 
-LEAST_SEAT = 2.0
-"""What a notch leaves of a seat at the least, mm."""
+LEAST_SEAT = 8.0
+"""What a notch leaves of a seat at the least, mm (assumed): as much as slots that almost meet leave of a blank."""
 
 BACK = 30.0
 """Wood between the notch and the back, mm."""

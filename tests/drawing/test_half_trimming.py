@@ -94,5 +94,6 @@ def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
     told = " ".join(next(one.operation.tells for one in work.operations if one.operation.does == HALVES))
     assert "on packing 20 mm thick, 30 mm off both ends" in told and "clamp it there in its middle" in told
     assert "a block level with the end at each of its corners that stays" in told
+    assert "120 mm wide and 32 mm thick" in told, "3 of a bit of 25 in the wood, its bearing of 10 on the batten"
     below = [one for one in boxes(end_trimmed(table), MACHINE) if one[3] <= 0]
     assert any(one[3] == 0 and one[0] > 0 for one in below) and min(one[1] for one in below) < -20

@@ -98,6 +98,16 @@ def test_cauls_ride_on_no_spline() -> None:
         assert caul.seat - caul.notch > NOTCH, "what a seat is left"
 
 
+def test_a_notch_over_deep_slots_leaves_a_seat() -> None:
+    """Slots that almost meet in short segments: the caul still presses beside its notch, clear of the next one."""
+    table = build_table(profile_of({"top.segments": 24, "joints.spline": "through", "joints.spline_depth": 70.0},
+                                   "towpath-dining"))  # fmt: skip
+    caul = Caul(table.sizes)
+    assert caul.notch > 70 and caul.seat - caul.notch >= 8 and 2 * caul.seat < table.sizes.outer_length
+    (jig,) = cauls(table)
+    assert jig.parts[0].outline.area > 0
+
+
 def longest_far_side(shape: Any) -> Any:
     """The side of a caul that lies furthest from the table's axis."""
     points = list(shape.exterior.coords)

@@ -686,6 +686,7 @@ def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turn
     told = " ".join(map(str, one.does))
     open_below = [code for code in one.codes if any(lap.face == "bottom" for lap in table.part(code).cuts("lap"))]
     assert open_below and f"{', '.join(open_below)}: first fill the trenches" in told
+    assert one.value("height") == 10.0 and "heads sunk 15 mm or more" in told, "five over the cutter"
     assert "fresh wood of LAP-SLED's fence" in told and "turn the piece end for end" in told
     for cut in one.cuts:
         for code in cut.codes:
