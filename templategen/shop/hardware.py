@@ -9,7 +9,7 @@ from templategen.checks.describe import said
 from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
-from templategen.shop.pins import SHORTER, pins_of
+from templategen.shop.pins import SHORTER, USE, pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glide_outlines
 from templategen.table.pins import PIN_OF
@@ -97,7 +97,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     )
     thick, long = _by_rule(PIN_OF[units].thick, units, 0), _by_rule(pins.length, units, 0)
     size = said("{thick} thick, {long} long", thick=thick, long=long)
-    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence(table.profile.units), assumed)
+    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, translated(USE), assumed)
 
 
 def _bolts(table: Table, tables: int) -> Iterator[Wanted]:

@@ -1,10 +1,12 @@
 """The slats' pins: one at each end, from below, on a line along the slat; one end is held, the other may slide."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor, radians, tan
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
+from templategen.geometry.tolerance import EQUAL
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF, pinned_ends
 from templategen.table.profile.choices import Units
@@ -21,19 +23,29 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 """What a pin is cut to, mm: the next below its hole."""
 
 
-DRAWN_ALONG = (
-    "along each slat's underside a line through the middle of its slot, and of its other tongue's end (of two tongues"
-    " at an end of the wider, or of like ones of the lower on its drawing): pins are bored on it"
+GUIDED = 5
+"""Height of the block that guides the bit, in pins' thicknesses (assumed)."""
+
+USE = (
+    "pin each slat from below, one at each end: at its plain end through groove and tongue, at S through the groove"
+    " into the tongue's slot, so that rails and rim can move"
 )
-"""What is drawn while tongues can be seen: later they are in their grooves, and what is square to a rail's edge leads
-beside the slot of a slat that meets it aslant."""
+
+KNIFED_ALONG = (
+    "along each slat's underside cut a knife line through the middle of its slot, and of its other tongue's end (of"
+    " two tongues at an end of the wider, or of like ones of the lower on its drawing), S beside it at the slotted"
+    " end: pins are bored on it"
+)
+"""What is cut while tongues can be seen: later they are in their grooves, and finish hides a pencil's line. What is
+square to a rail's edge leads beside the slot of a slat that meets it aslant."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pins:
     """Pins for one table, none where there are no slats: how many, the depth of their holes to the drill's point, the
     length of a pin that goes in flush, and how far in from a rail's edge and from the rim's each stands, square to
-    it, mm. The left end's hole is round, so that end stays home; the right tongue has a slot, which is open at the
+    it, mm; what of the wood they go through is below the groove, and how far slats' undersides lie above the rails',
+    mm. The left, plain end's hole is round, so that end stays home; the right tongue has a slot, which is open at the
     tongue's end."""
 
     count: int
@@ -41,18 +53,48 @@ class Pins:
     length: float
     from_rail: float
     from_rim: float
+    cheek: float
+    above: float
 
-    def sentence(self, units: Units) -> str:
-        """How they go in, in one sentence."""
-        thick = length_by_rule(PIN_OF[units].thick, units, 0, 32)
-        rail, rim = (figured(length_by_rule(size, units)) for size in (self.from_rail, self.from_rim))
-        return said(
-            "pin each slat from below, one at each end, {thick} thick, where the line drawn along it at the dry fit,"
-            " carried straight on with a rule, meets one gauged {rail} inside a rail's edge, {rim} inside the rim's:"
-            " at its left end through a hole bored through groove and tongue, at its right end through the groove"
-            " into the slot in the tongue, so that rails and rim can move",
-            thick=thick, rail=rail, rim=rim,
+    @property
+    def filled(self) -> float:
+        """How far a hole that missed its slot is filled, so that no glue gets to the tongue, mm."""
+        return max(0.0, self.cheek - SHORTER)
+
+    def tells(self, units: Units) -> Iterator[str]:
+        """How they go in: where, how the line gets there, the bit and what guides it, what proves each hole."""
+        pin = PIN_OF[units].thick
+
+        def ruled(size: float) -> str:
+            return figured(length_by_rule(size, units))
+
+        yield translated(USE)
+        yield said(
+            "bore where its knife line, carried straight on by a rule, meets one gauged {rail} inside a rail's edge,"
+            " {rim} inside the rim's",
+            rail=ruled(self.from_rail), rim=ruled(self.from_rim),
         )  # fmt: skip
+        if self.above > EQUAL:
+            yield said(
+                "a straight piece {high} thick, its edge on the knife line, bears the rule level with rail and rim",
+                high=ruled(self.above),
+            )
+        yield said(
+            "a {thick} bit, through a {thick} hole bored square in a block of scrap {high} high, its point on the"
+            " crossing, block clamped on; stop {long} from the point; a spacer beside each slat",
+            thick=length_by_rule(pin, units, 0, 32), high=ruled(GUIDED * pin), long=ruled(self.reach(units)),
+        )  # fmt: skip
+        yield translated("a slat slides a hair with its pin at S loose in its hole, or the hole missed the slot")
+        if self.filled:
+            yield said(
+                "glue a pin {filled} long into a hole that missed, flush, and bore again on both lines drawn anew",
+                filled=ruled(self.filled),
+            )
+        yield translated("flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue")
+
+    def reach(self, units: Units) -> float:
+        """From the bit's point to its stop: a hole's depth and the block, mm."""
+        return self.depth + GUIDED * PIN_OF[units].thick
 
 
 def pins_of(table: Table) -> Pins:
@@ -60,7 +102,9 @@ def pins_of(table: Table) -> Pins:
     sizes, tongue, pin = table.sizes, table.sizes.tongue_length, PIN_OF[table.profile.units]
     slats = [part for part in table.parts if part.kind == "slat"]
     count = sum(part.count * len(pinned_ends(part.body or part.outline, part.outline, tongue, pin)) for part in slats)
-    deep = max(0.0, sizes.slat_groove.bottom) + sizes.slat_groove.tongue_thickness - SHORTER
+    cheek = max(0.0, sizes.slat_groove.bottom)
+    deep = cheek + sizes.slat_groove.tongue_thickness - SHORTER
     step = STEP[table.profile.units]
     long = floor((deep - POINT * pin.thick) / step) * step
-    return Pins(count, deep, long, tongue / 2 - sizes.clearances.shoulder, tongue / 2)
+    inside, above = tongue / 2 - sizes.clearances.shoulder, max(0.0, sizes.slat_underside)
+    return Pins(count, deep, long, inside, tongue / 2, cheek, above)

@@ -29,8 +29,9 @@ class Pin:
 
 INCH = float(MM_PER_INCH)
 
-PIN_OF: Mapping[Units, Pin] = {"mm": Pin(4.0, 0.5), "in": Pin(5 * INCH / 32, INCH / 32)}
-"""Pins (assumed): they and their slots are as wide as drills that are sold by the maker's measure."""
+PIN_OF: Mapping[Units, Pin] = {"mm": Pin(4.0, 2.0), "in": Pin(5 * INCH / 32, 3 * INCH / 32)}
+"""Pins (assumed): they and their slots are as wide as drills that are sold by the maker's measure, and a slot so much
+wider that a hole bored by hand through rail or rim still meets it."""
 
 CLEAR = ON_EDGE / 2
 """By so much a slot passes its tongue's end, mm, or rounding would leave a skin there in solids."""

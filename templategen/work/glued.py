@@ -11,7 +11,7 @@ from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import HAND_SAW, LIFT
 from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, film_of
-from templategen.shop.pins import DRAWN_ALONG, pins_of
+from templategen.shop.pins import KNIFED_ALONG, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
@@ -138,7 +138,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
     yield sanded(table, "parts", INSIDE, tables, 0.7)
     yield Operation(
         "dry fit",
-        "what holds each step, a pencil",
+        "what holds each step, pencil and knife",
         "group",
         "all parts, in the order of the steps",
         (
@@ -160,7 +160,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
                 " that look alike their number too, such as RIM-A 3"
             ),
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
-            *((DRAWN_ALONG,) if pins_of(table).count else ()),
+            *((KNIFED_ALONG,) if pins_of(table).count else ()),
         ),
         _fits(table),
         (LIFT,),

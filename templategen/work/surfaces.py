@@ -10,7 +10,6 @@ from templategen.shop.finish import finish_of
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
-from templategen.table.pins import PIN_OF
 from templategen.units import length_by_rule, length_words
 from templategen.wood.glue import GLUES
 from templategen.work.dry_top import DRY_TOPS
@@ -155,20 +154,11 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                     if (free := stands_off(table))
                     else ()
                 ),
-                pins.sentence(units),
-                said(
-                    "a {thick} bit, its stop {long} from the point; a spacer beside each slat",
-                    thick=length_by_rule(PIN_OF[units].thick, units, 0, 32),
-                    long=figured(length_by_rule(pins.depth, units)),
-                ),
-                (
-                    "flood the holes with finish, which reaches no tongue later; a slat slides a hair with its right"
-                    " pin loose in its hole, or the hole missed the slot; then drive the pins flush, no glue"
-                ),
+                *pins.tells(units),
             ),
             "each slat still slides a hair at its slotted end",
             (BORING, LIFT),
-            minutes=rates.cut * pins.count * tables,
+            minutes=2 * rates.cut * pins.count * tables,
             persons=2,
         )
     yield sanded(table, "group", ALL_OVER, tables, 0.3)

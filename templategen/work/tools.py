@@ -176,7 +176,7 @@ def _guide(profile: Profile) -> str:
 def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """The bit for the slats' pins."""
     if any(one.operation.does == "bore and pin" for one in work.operations):
-        units, deep = table.profile.units, pins_of(table).depth
+        units, deep = table.profile.units, pins_of(table).reach(table.profile.units)
         size = said(
             ACROSS_AND_DEEP,
             across=_by_rule(PIN_OF[units].thick, units),

@@ -270,6 +270,17 @@ def test_glue_keeps_off_slots_under_cauls() -> None:
     assert "clamps" not in overnight(step_done(table, gluing, splines, 1)).tells[-1]
 
 
+def test_no_damp_cloth_is_told_for_joints_that_must_stay_dry() -> None:
+    """A spline or a tongue that is wetted swells past its play: where a damp cloth is told, the joints it is for
+    are named, and neither is among them."""
+    table, _, gluing = planned("towpath-dining")
+    told = [one.water for one in GLUES.values()] + [line for step in gluing.steps for line in step.advice]
+    damp = [line for line in told if "damp cloth" in line]
+    assert len(damp) >= 2 and table.profile.shop.glue == "polyurethane"
+    for line in damp:
+        assert re.search(r"of (each )?mitres?\b", line) and not re.search("spline|slot|tongue|tenon", line), line
+
+
 def test_legs_are_clamped_over_the_rails_that_stand_on_them() -> None:
     """A clamp on a leg's upper tenon would stand where the rail goes: it comes on over the rail."""
     table, _, gluing = planned("towpath-dining")
