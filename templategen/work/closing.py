@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import cos, pi
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
 from templategen.jigs.mitre_gauge import slips_of
@@ -16,7 +16,9 @@ from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.remarks import ABOUT
 from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.set_up import Proof, SetUp
+from templategen.shop.set_ups.ways import CLAMPED_UP
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
 from templategen.work.machined import machined
@@ -87,15 +89,31 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     driven = made.way == "hand-held"
     own = (ROUTER, GLUED_RING, DUST, DEFER) if driven else (HAND_SAW, GLUED_RING, *BY_HAND)
     units = table.profile.units
-    stood = said(STOOD, high=figured(length_by_rule(half_high(table), units)), apart=figured(ABOUT[units]["apart"]))
-    return replace(made, does=(stood, *made.does), cautions=own)
+    wide, apart = (figured(length_by_rule(size, units)) for size in BALK[units])
+    stood = said(STOOD, high=figured(length_by_rule(half_high(table), units)), apart=apart)
+    if not driven:
+        return replace(made, does=(stood, *made.does), cautions=own)
+    alone = worded(CLAMPED_UP, **ABOUT[units])
+    told = (said(BALKED, wide=wide, thick=apart), *(line for line in made.does if line != alone))
+    return replace(made, does=(stood, *told), cautions=own, on_half=True)
 
 
 STOOD = (
     "stand the half ring, {high} high, on its arch on a firm box, both ends up, level and {apart} over the bench's"
-    " top, clamped to its front, so that a router's base runs free over the top; a second person holds it by the arch"
+    " top, clamped to its front; a second person holds it by the arch"
 )
 """How a half ring is held while its ends are slotted: they lie in one line."""
+
+BALK: Mapping[Units, tuple[float, float]] = {"mm": (100.0, 30.0), "in": (101.6, 31.75)}
+"""How wide the balks are that carry a router's base beside those ends, and how thick: so far the ends stand over the
+bench's top that they lie on (shop practice), mm."""
+
+BALKED = (
+    "the face that the guide runs on away from the bench; behind each end clamp a balk of scrap, {thick} thick,"
+    " {wide} or wider, on the bench's top against the ring, so level with the end, a router's base longer at both"
+    " its corners: the base stands on both"
+)
+"""What carries a router there, which would tip over an end alone."""
 
 
 def half_high(table: Table) -> float:

@@ -9,9 +9,11 @@ import pytest
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.half_trimming import PROUD, end_trimmed, half_trimmed
+from templategen.drawing.half_upright import end_upright, half_upright
 from templategen.drawing.jig_marks import JIG, JIG_EDGE
-from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE
+from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE, WOOD
 from templategen.fit.plan import plan_assembly
+from templategen.packet.page.machines import machines
 from templategen.packet.page.steps import steps
 from templategen.packet.page.work import TRIMMING, address_of
 from templategen.shop.closing.study import closing_study
@@ -97,3 +99,29 @@ def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
     assert "120 mm wide and 32 mm thick" in told, "3 of a bit of 25 in the wood, its bearing of 10 on the batten"
     below = [one for one in boxes(end_trimmed(table), MACHINE) if one[3] <= 0]
     assert any(one[3] == 0 and one[0] > 0 for one in below) and min(one[1] for one in below) < -20
+
+
+def test_a_half_ring_stands_on_its_box_with_a_balk_on_the_bench_behind_each_end() -> None:
+    """The card of its slots tells the balk's thickness and place, and draws both: on the bench's top, against the
+    ring, level with its ends; the ring before the bench, its arch on a box."""
+    table, work = hexagon()
+    sizes, thick = table.sizes, table.profile.top.thickness
+    (done,) = [one for one in work.set_ups if one.on_half]
+    told = " ".join(map(str, done.does))
+    assert "30 thick" in told.replace(" mm", "") and "on the bench's top against the ring" in told
+    assert "clamp the piece with that end up" not in told, "told once, for the half ring"
+    front, across = half_upright(table), end_upright(table)
+    bench, box = sorted(boxes(front, MACHINE), key=lambda one: -one[3])
+    assert bench[3] == pytest.approx(-30) and box[3] == pytest.approx(-sizes.outer_apothem)
+    ends = boxes(front, JIG)
+    assert [(one[1], one[3]) for one in ends] == [(-30, 0), (-30, 0)]
+    assert ends[1][0] < sizes.inner_corner and ends[1][2] > sizes.outer_apothem / cos(sizes.mitre)
+    wood = [mark.outline.bounds for mark in on(front, WOOD) if isinstance(mark, Shape)]
+    assert max(one.top for one in wood) == pytest.approx(0) and min(one.bottom for one in wood) == pytest.approx(box[3])
+    ((left, bottom, right, high),) = boxes(across, JIG)
+    assert (bottom, right, high) == (-30, 0, 0) and left == -100
+    ((near, _, far, level),) = boxes(across, WOOD)
+    assert (near, far, level) == (0, pytest.approx(thick), 0), "against the ring, level with its end"
+    assert any(one[2] == pytest.approx(right) and one[3] == bottom for one in boxes(across, MACHINE)), "the bench"
+    (card,) = [sheet for sheet in machines(table, work).sheets if sheet.name == str(done.number)]
+    assert len(card.pictures) == 4

@@ -10,13 +10,13 @@ from string import ascii_uppercase
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
+from templategen.drawing.half_upright import end_upright, half_upright
 from templategen.drawing.set_up_picture import ALIKE, SetUpPicture, set_up_pictures
 from templategen.english import tag
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.parts.part import Part
 from templategen.shop.cautions import BY_HAND, DEFER, DUST, general, in_short, of_the_way
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, SetUp
@@ -31,7 +31,7 @@ HEADINGS = ("pieces", "set for them", "picture")
 def machines(table: Table, plan: WorkPlan) -> Section:
     """A card for each set-up, with its place in the plan of work, those at one machine under its cautions."""
     set_ups, places = plan.set_ups, {one.set_up: one.number for one in plan.operations}
-    parts, units = {part.code: part for part in table.parts}, table.profile.units
+    units = table.profile.units
     sheets: list[Sheet] = []
     for machine, own in groupby(set_ups, key=lambda one: one.machine):
         at_it = list(own)
@@ -40,7 +40,7 @@ def machines(table: Table, plan: WorkPlan) -> Section:
         title = translated(machine)
         title = title[:1].upper() + title[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(of_all), links=paths))
-        sheets += (_card(one, places[str(one.number)], _drawn(one, set_ups, table), parts, units) for one in at_it)
+        sheets += (_card(one, places[str(one.number)], _drawn(one, set_ups, table), table) for one in at_it)
     return Section(
         "machines", "Set-ups", tuple(sheets), general(table.profile.shop.machines), language=tag(of_catalogue=True)
     )
@@ -64,9 +64,8 @@ def _drawn(set_up: SetUp, set_ups: Sequence[SetUp], table: Table) -> Mapping[str
     return dict(zip(ascii_uppercase if len(made) > 1 else ("",), made, strict=False))
 
 
-def _card(
-    set_up: SetUp, place: int, pictures: Mapping[str, SetUpPicture], parts: Mapping[str, Part], units: Units
-) -> Sheet:
+def _card(set_up: SetUp, place: int, pictures: Mapping[str, SetUpPicture], table: Table) -> Sheet:
+    kinds, units = {part.code: part.kind for part in table.parts}, table.profile.units
     grids = []
     if words.set_of(set_up):
         by_hand = set_up.way == "by hand"
@@ -75,7 +74,7 @@ def _card(
             for one in words.set_of(set_up)
         )
         grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
-    grids.append(_cuts(set_up, pictures, {code: part.kind for code, part in parts.items()}, units))
+    grids.append(_cuts(set_up, pictures, kinds, units))
     lines = [said("Cutter: {cutter:word}.", cutter=set_up.cutter)] if set_up.cutter else []
     lines += [said("Kerf: {side:word}.", side=set_up.kerf_side)] if set_up.kerf_side else []
     lines += [f"{told[:1].upper()}{told[1:]}." for told in map(translated, (*set_up.does, *set_up.warnings))]
@@ -87,10 +86,23 @@ def _card(
         str(set_up.number),
         said("{number}. {does:word} (plan: {place})", number=set_up.number, does=set_up.operation, place=place),
         tuple(lines),
-        tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
+        (*_stood(set_up, table), *(_picture(set_up, letter, one) for letter, one in pictures.items())),
+        tuple(grids), ticks=(proof,),
         cautions=tuple(line for line in set_up.cautions if line not in general),
         mind=said("Mind: {what}", what=translated(in_short(set_up))),
     )  # fmt: skip
+
+
+def _stood(set_up: SetUp, table: Table) -> Iterator[Picture]:
+    """How a half ring stands whose ends are slotted with a router."""
+    if set_up.on_half:
+        ident = f"set-up-{set_up.number}-half"
+        yield picture(partial(half_upright, table), ident, IN_FRONT, projected=True)
+        yield picture(partial(end_upright, table), f"{ident}-end", FROM_THE_SIDE, projected=True)
+
+
+IN_FRONT = "the half ring as it stands, from in front of the bench"
+FROM_THE_SIDE = "an end of it from the side"
 
 
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:

@@ -117,8 +117,8 @@ class SetUp:
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
     cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `needs` with
     which tools of the shop, `jigs` by which jigs once it has its place in a plan, `in_strip` that
-    pieces still hang together, `relieved` that it is done on the floor of a relief, `warnings` what the maker's own
-    tools can't do, `cautions` what keeps fingers on.
+    pieces still hang together, `relieved` that it is done on the floor of a relief, `on_half` that a router does it
+    on the ends of half rings, `warnings` what the maker's own tools can't do, `cautions` what keeps fingers on.
     """
 
     number: int
@@ -137,6 +137,7 @@ class SetUp:
     jigs: tuple[str, ...] = ()
     in_strip: bool = False
     relieved: bool = False
+    on_half: bool = False
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""

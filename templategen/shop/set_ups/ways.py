@@ -113,12 +113,15 @@ _ROUTED_BETWEEN = (
         " gone; a fence across at each foot, off where that ends by what lies between the cutter and the base's edge"
     ),
 )
+CLAMPED_UP = (
+    "clamp the piece with that end up and level; along the face that the guide doesn't run on clamp a balk of"
+    " scrap, {wide} or wider, level with the end and a router's base longer at both its corners: the base stands"
+    " on both"
+)
+"""How a piece stands, and a router on its end."""
+
 _PLUNGED = (
-    (
-        "clamp the piece with that end up and level; along the face that the guide doesn't run on clamp a balk of"
-        " scrap, {wide} or wider, level with the end and a router's base longer at both its corners: the base stands"
-        " on both"
-    ),
+    CLAMPED_UP,
     (
         "screw a block to the balk for each end told: the left one stops the base's left edge, the right one its"
         " right edge, with the bit where the slot ends there; off that by what lies between the bit's side and the"
