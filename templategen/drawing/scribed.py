@@ -19,7 +19,9 @@ from templategen.drawing.scribe_words import LETTER, SCRIBES, WIDER, anywhere, b
 from templategen.drawing.unseen import fresh_strokes, hidden_in_plan
 from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
+from templategen.geometry.centroid import centroid
 from templategen.geometry.edge import Edge, Line
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.parts.part import Part
@@ -119,7 +121,16 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
     drawn = [edge for hole in (part.outline, *part.holes) for edge in hole.edges]
     _notes, marks = work(features, part.outline, manner, drawn)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), [*drawn, *edges_of(marks)])
-    return *marks, *hidden
+    return *marks, *hidden, *_deep_below(part, manner)
+
+
+def _deep_below(part: Part, manner: Manner) -> Iterator[Mark]:
+    """How deep each lap is cut from below, where not all are cut alike."""
+    laps = [one for one in part.features_on("bottom") if one.kind == "lap"]
+    if len({round(one.depth, 6) for one in laps}) > 1:
+        for one in laps:
+            at = centroid(OVER.outline(one.outline)).plus(Point(0, -manner.height / 2))
+            yield Words(TEXT, at, manner.height, manner.figure(one.depth), "middle")
 
 
 def muddled(marks: Iterable[Mark]) -> int:

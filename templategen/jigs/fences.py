@@ -1,9 +1,10 @@
 """Wooden fences: long on a mitre gauge, tall for pieces on edge or on end, a face for a cutter to run in."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from math import ceil, cos, degrees, pi, tan
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
@@ -60,9 +61,43 @@ SKIN = 4.0
 """Wood of a face behind the cutter that runs in it, mm."""
 
 
-def lap_sled(table: Table) -> Iterator[Jig]:
+@dataclass(frozen=True, slots=True)
+class OverSled:
+    """A cut across pieces at the long fence: which, how high the cutter stands, mm, the angle of its gauge off
+    square, degrees, and whether that is swung."""
+
+    codes: tuple[str, ...]
+    height: float
+    angle: float
+    swung: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Where a cut meets the long fence: which edge of it lies down, 1 or 2, and how often it was shifted; a higher
+    cut deepens a room of its own angle, a lower one has nothing behind it there and takes a fresh one."""
+
+    cut: OverSled
+    edge: int
+    shifts: int
+
+
+def rooms_of(cuts: Sequence[OverSled]) -> tuple[Room, ...]:
+    """The rooms of cuts in working order, those of a swung gauge in the other edge."""
+    found: list[Room] = []
+    for cut in cuts:
+        edge = 2 if cut.swung else 1
+        own = {(one.edge, one.shifts): one for one in found if one.edge == edge}
+        alike = [one for one in own.values() if one.cut.angle == cut.angle and one.cut.height <= cut.height]
+        best = max(alike, key=lambda one: one.cut.height, default=None)
+        found.append(Room(cut, edge, best.shifts if best else len(own)))
+    return tuple(found)
+
+
+def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
     """The fence that carries rails across a cutter: half the longest rail, a trench's width, as far as the last pass
-    sets the stop back, and room for the stop; and what is too long for a block with its end over one."""
+    sets the stop back, and room for the stop; and what is too long for a block with its end over one. Where the
+    `cuts` across pieces, in working order, want more than one room in it, these are listed."""
     profile, rails = table.profile, [part for part in table.parts if part.cuts("lap")]
     carried = [part for part in table.parts if part in rails or (part.cuts("tongue", "tenon") and on_gauge(part))]
     if not carried:
@@ -72,7 +107,8 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     half = max((part.size[0] / 2 + part.size[1] for part in rails), default=LONG - BEYOND)
     past, beyond = tidy(profile, PAST), tidy(profile, BEYOND)
     far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
-    layers = stop_layers(table)
+    layers, rooms = stop_layers(table), rooms_of(cuts)
+    listed = rooms if len({(room.edge, room.shifts) for room in rooms}) > 1 else ()
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
@@ -90,7 +126,7 @@ def lap_sled(table: Table) -> Iterator[Jig]:
                 "cutter to the fence's far end", code, Point(0, 0), Point(far, 0), "half a rail + a trench + stop"
             ),
         ),
-        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)))),
+        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)), bool(listed))),
         (
             said(
                 "Cut two test pieces, turn one over, trenches together: no light, edges level within {near}.",
@@ -98,7 +134,20 @@ def lap_sled(table: Table) -> Iterator[Jig]:
             ),
         ),
         ("A stand under the far end of a long rail; one hand on the gauge, one on the fence's far end.",),
+        ways=(tuple(map(translated, ROOMS)), *_listed(table, listed)) if listed else (),
     )  # fmt: skip
+
+
+ROOMS = ("pieces", "height", "gauge", "edge down", "to the short end")
+
+
+def _listed(table: Table, rooms: Sequence[Room]) -> Iterator[tuple[str, ...]]:
+    """A row for each cut."""
+    beyond, shift = tidy(table.profile, BEYOND), shift_of(table)
+    for room in rooms:
+        gauge = translated("swung") if room.cut.swung else translated("as set" if room.cut.angle else "square")
+        place = shown(beyond - room.shifts * shift, table.profile)
+        yield ", ".join(room.cut.codes), shown(room.cut.height, table.profile), gauge, str(room.edge), place
 
 
 def shift_of(table: Table) -> float:
@@ -123,7 +172,7 @@ def set_back(part: Part) -> float:
     return max((part.blank.bounds.top - max(edge.start.y, edge.end.y) for edge in ends), default=0.0)
 
 
-def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
+def _carrying(table: Table, laps: bool, ends: bool, rooms: bool) -> Iterator[str]:
     if laps and table.sizes.rails > 2:
         yield (
             "Screw it to the mitre gauge that came with the machine, clear of the table; set that by SLAT-GAUGE, the"
@@ -139,15 +188,16 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
             clear=shown(tidy(table.profile, CLEAR), table.profile),
             off=shown(tidy(table.profile, OFF), table.profile),
         )
-    yield said(
-        "A lower cut after a higher one, and one at another angle, wants fresh wood there: roll the fence over, its"
-        " other edge down, the long end where it was; both edges cut, screw it on {shift} further towards the stop.",
-        shift=shown(shift_of(table), table.profile),
-    )
+    if rooms:
+        yield (
+            "A lower cut after a higher one, and one at another angle, wants fresh wood there. The table names for"
+            " each cut, in their order, which edge of the fence lies down (write 1 and 2 on them) and how far past"
+            " the cutter its short end is."
+        )
     if laps and table.sizes.rails > 2:
         yield (
             "Gauge swung: unscrew the fence, put the gauge in the slot on the cutter's other side, and screw the"
-            " fence on with its long end and the stop on that side, fresh wood at the cutter."
+            " fence on with its long end and the stop on that side."
         )
     if ends:
         yield (

@@ -1,6 +1,6 @@
 """The jigs that the operations of a plan are worked by, and making them; of other ways of working there are none."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -12,7 +12,7 @@ from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.fences import fence_face, lap_sled, tall_fence
+from templategen.jigs.fences import OverSled, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
@@ -158,12 +158,13 @@ class JigsUsed:
 def jigs_of(
     table: Table, builders: Iterable[Builder], operations: Iterable[Operation]
 ) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
-    """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights and
-    stop strips with the stops that they set; and why others don't go."""
+    """The jigs that go, the board with the letters that the operations give the joints, bridges with the heights,
+    stop strips with the stops and the laps' sled with the cuts that they set; and why others don't go."""
     letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
     own: dict[Builder, Builder] = {
         height_bridges: partial(height_bridges, asked=_heights(operations)),
         stop_strip: partial(stop_strip, stops=_stops(operations)),
+        lap_sled: partial(lap_sled, cuts=tuple(_over_the_sled(operations))),
     }
     jigs, faults = jigs_that_go(table, (own.get(build, build) for build in builders))
     return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
@@ -222,6 +223,17 @@ def _heights(operations: Iterable[Operation]) -> set[float]:
     """What cutters above a table are set to, mm."""
     ups = [one.set_up for one in operations if one.set_up and _on_a_table(one)]
     return {one.value("height", cut) for one in ups for cut in one.cuts}
+
+
+def _over_the_sled(operations: Iterable[Operation]) -> Iterator[OverSled]:
+    """What is cut across pieces on the laps' sled."""
+    for one in (one.set_up for one in operations if one.set_up and _does("lap", "relief", way="sled")(one)):
+        for swung in (False, True):
+            codes: dict[float, dict[str, None]] = {}
+            for cut in one.cuts:
+                for lay in (lay for lay in cut.lays if lay.swung == swung):
+                    codes.setdefault(one.value("height", cut), {})[lay.code] = None
+            yield from (OverSled(tuple(own), high, one.value("angle"), swung) for high, own in codes.items())
 
 
 def _stops(operations: Iterable[Operation]) -> set[Stop]:

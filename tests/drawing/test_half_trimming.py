@@ -117,7 +117,9 @@ def test_a_half_ring_stands_on_its_box_with_a_balk_on_the_bench_behind_each_end(
     assert [(one[1], one[3]) for one in ends] == [(-30, 0), (-30, 0)]
     assert ends[1][0] < sizes.inner_corner and ends[1][2] > sizes.outer_apothem / cos(sizes.mitre)
     wood = [mark.outline.bounds for mark in on(front, WOOD) if isinstance(mark, Shape)]
-    assert max(one.top for one in wood) == pytest.approx(0) and min(one.bottom for one in wood) == pytest.approx(box[3])
+    assert max(one.top for one in wood) == pytest.approx(0) and min(one.bottom for one in wood) == pytest.approx(
+        box[3]
+    )
     ((left, bottom, right, high),) = boxes(across, JIG)
     assert (bottom, right, high) == (-30, 0, 0) and left == -100
     ((near, _, far, level),) = boxes(across, WOOD)

@@ -21,7 +21,17 @@ from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
 from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import BEYOND, BLOCK, PAST, block_off, fence_face, lap_sled, shift_of, tall_fence
+from templategen.jigs.fences import (
+    BEYOND,
+    BLOCK,
+    PAST,
+    block_off,
+    fence_face,
+    lap_sled,
+    set_back,
+    shift_of,
+    tall_fence,
+)
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.piece import shown
@@ -607,14 +617,14 @@ def test_what_no_picture_tells_of_a_piece_stands_in_its_row() -> None:
     _, plan = planned("towpath-hex")
     jigs = {jig.code: jig for jig in plan.jigs.jigs}
     for part in jigs["END-SLED"].parts:
-        told = _row_name(jigs["END-SLED"], part)
+        told = _row_name(jigs["END-SLED"], part, "mm")
         wide, angle, front = (float(one) for one in re.findall(r"[\d.]+", told)[:3])
         box, lean = part.outline.bounds, radians(angle)
         assert part.outline.area == pytest.approx(wide * (front + wide * tan(lean) / 2), rel=1e-4)
         assert box.width == pytest.approx(wide / cos(lean) + front * sin(lean), abs=0.01) and "glued" in told
     for code, piece in (("LAP-SLED", "LAP-SLED-STOP"), ("SLED", "SLED-FENCE-1"), ("PACK-TONGUE", "PACK-TONGUE")):
         (part,) = [one for one in jigs[code].parts if one.code == piece]
-        assert part.notes and all(note in _row_name(jigs[code], part) for note in part.notes)
+        assert part.notes and all(note in _row_name(jigs[code], part, "mm") for note in part.notes)
 
 
 @pytest.mark.parametrize("name", ["towpath-hex", "towpath-inch"])
@@ -649,33 +659,39 @@ def test_a_push_block_bears_on_the_whole_of_a_leaning_end() -> None:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
-    """Edge by edge as its sheet tells, over all laps and reliefs in their order: rolled over, then shifted by more
-    than the cutter's room is wide, the fence still backs the piece past the cutter."""
+    """Cut by cut as its sheet lists them, all laps and reliefs in their order: what was cut before at that edge and
+    place was no higher and at the same angle; places are further apart than the cutter's room is wide, and at the
+    last the fence still backs the piece past the cutter. Where one room does for all nothing is listed."""
     table, plan = planned(name)
     on_it = [one for one in plan.set_ups if one.operation in ("lap", "relief") and "LAP-SLED" in one.jigs]
-    if not on_it:
+    (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
+    cuts = [
+        (one, swung, high)
+        for one in on_it
+        for swung in (False, True)
+        for high in dict.fromkeys(
+            one.value("height", cut) for cut in one.cuts for lay in cut.lays if lay.swung == swung
+        )
+    ]
+    if not jig.ways:
+        heights = [high for _, _, high in cuts]
+        assert heights == sorted(heights) and len({one.value("angle") for one, *_ in cuts}) == 1
+        assert not any("edge of the fence lies down" in told for told in jig.use)
         return
-    (jig,) = lap_sled(table)
-    (shift,) = {
-        float(found[1]) * (25.4 if found[2] == "in" else 1.0)
-        for one in jig.use
-        if (found := re.search(r"screw it on ([\d.]+) (mm|in) further", one))
-    }
+    assert len(jig.ways) == len(cuts) + 1 and any("edge of the fence lies down" in told for told in jig.use)
     thick, layers = table.profile.jigs.thickness, jig.parts[0].count
-    rooms: dict[tuple[bool, int], list[tuple[float, float]]] = {}
-    shifts = 0
-    for one in on_it:
-        angle, height = one.value("angle"), one.value("height")
-        lean = radians(angle)
-        assert shift > one.value("cutter") / cos(lean) + thick * layers * tan(lean)
-        for swung in sorted({lay.swung for cut in one.cuts for lay in cut.lays}):
-            cut_before = {edge: rooms.get((swung, edge), []) for edge in (0, 1)}
-            fit = [edge for edge, cuts in cut_before.items() if all(a == angle and h <= height for a, h in cuts)]
-            if not fit:
-                shifts, fit = shifts + 1, [0]
-                rooms.clear()
-            rooms.setdefault((swung, fit[0]), []).append((angle, height))
-    assert BEYOND - shifts * shift >= CLEAR + JAW
+    rooms: dict[tuple[str, float], list[tuple[float, bool, float]]] = {}
+    for (one, swung, high), (pieces, height, gauge, edge, place) in zip(cuts, jig.ways[1:], strict=True):
+        angle, at = one.value("angle"), float(place.split()[0])
+        assert all(code in one.codes for code in pieces.split(", "))
+        assert float(height.split()[0]) == pytest.approx(high, abs=0.01)
+        assert gauge == ("swung" if swung else "as set" if angle else "square")
+        before = rooms.setdefault((edge, at), [])
+        assert all((a, s) == (angle, swung) and h <= high + 1e-6 for a, s, h in before), (pieces, height)
+        before.append((angle, swung, high))
+        wide = one.value("cutter") / cos(radians(angle)) + thick * layers * tan(radians(angle))
+        assert all(abs(at - other) > wide for own, other in rooms if own == edge and other != at)
+        assert at >= CLEAR + JAW
 
 
 def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turned() -> None:
@@ -688,6 +704,8 @@ def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turn
     assert open_below and f"{', '.join(open_below)}: first fill the trenches" in told
     assert one.value("height") == 10.0 and "heads sunk 15 mm or more" in told, "five over the cutter"
     assert "fresh wood of LAP-SLED's fence" in told and "turn the piece end for end" in told
+    out = next(one for one in map(str, one.does) if "stands out" in one)
+    assert float(out.split(" mm")[0].split()[-1]) >= max(map(set_back, map(table.part, one.codes))) + 10
     for cut in one.cuts:
         for code in cut.codes:
             ways = {(lay.against, lay.stop_at) for lay in cut.lays if lay.code == code}

@@ -11,12 +11,14 @@ import pytest
 from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
+from templategen.drawing.drawing import Words
 from templategen.fit.layers import part_layers
+from templategen.geometry.placement import OVER
 from templategen.jigs.end_hold import JAW
 from templategen.jigs.fences import lap_sled, set_back
 from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
-from templategen.packet.page.jigs import _picture
+from templategen.packet.page.jigs import _is_told, _picture, _piece, _sheet
 from templategen.parts.part import Part
 from templategen.parts.sides import tip_edge
 from templategen.proof.bench.cuts import WORK
@@ -114,6 +116,26 @@ def test_how_deep_a_test_piece_is_trenched_from_below_stands_under_it(rails: int
             below = [cut.depth for cut in part.features_on("bottom")]
             assert ("from below: " in caption) == bool(below), part.code
             assert all(f"{round(deep, 2):g} mm" in caption for deep in below), caption
+
+
+@pytest.mark.parametrize("rails", [2, 3])
+def test_how_deep_each_trench_of_the_bases_test_pieces_is_stands_with_them(rails: int) -> None:
+    """Three are drawn, and of bands from below that aren't all as deep each bears its depth, inside it; two are
+    halved like the rails', their depths from above and below in the row of each."""
+    (jig,) = [one for one in trial_laps(table_of({"top.rails": rails})) if one.code == "TEST-BASE"]
+    rows = [row for grid in _sheet((jig,), "mm", ()).grids for row in grid.rows]
+    for part in jig.parts:
+        assert _is_told(jig, part) == (rails == 3), part.code
+        if rails == 2:
+            (cut,) = part.features
+            side = "above" if cut.face == "top" else "below"
+            (row,) = [row for row in rows if row[0] == part.code]
+            assert f"from {side}: {round(cut.depth, 2):g} mm deep" in row[1]
+    for part in (part for one in trial_laps(table_of({"top.rails": 3})) for part in one.parts[2:]):
+        words = [mark for mark in _piece(jig, part, "mm").marks if isinstance(mark, Words)]
+        for lap in part.features_on("bottom"):
+            inside = [one for one in words if one.text == f"{round(lap.depth, 2):g}"]
+            assert any(OVER.outline(lap.outline).contains(one.box.centre) for one in inside), part.code
 
 
 def test_where_the_test_mortise_begins_stands_at_its_set_up() -> None:

@@ -41,8 +41,11 @@ LETTERS = (44.0, 54.0, 66.0, 81.0, 100.0, 122.0, 150.0, 180.0)
 MANY = 8
 """Where so many lie on each other the next size isn't tried."""
 
-SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-BASE-", "TEST-MORTISE-BASE")
+SHOWN = ("SLED-BASE", "END-SLED", "STOPS-", "TEST-MORTISE-BASE")
 """Pieces that the picture in use, their names or the rails' like pieces say all of begin so."""
+
+HALVED = "TEST-BASE-"
+"""So do two that are halved, like the rails' but for the depth that their row tells."""
 
 SLENDER = 8.0
 """A piece longer than so many of its widths is shown in rows, the left end first."""
@@ -80,7 +83,7 @@ def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
 @kept
 def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sheet:
     """Of jigs that are used alike."""
-    parts = [(part, _row_name(jig, part)) for jig in jigs for part in jig.parts]
+    parts = [(part, _row_name(jig, part, units)) for jig in jigs for part in jig.parts]
     rows = tuple(
         (part.code, name, str(part.count), translated(part.wood), _size(part, units)) for part, name in parts
     )
@@ -137,12 +140,21 @@ def _picture(jig: Jig, part: Part, units: Units) -> Picture:
 def _is_told(jig: Jig, part: Part) -> bool:
     """Whether there is more to the piece than its size."""
     told = any(scribe.part == part.code for scribe in jig.scribes) or not _plain(part)
-    return told and not part.code.startswith(SHOWN)
+    return told and not part.code.startswith(SHOWN) and not _is_halved(jig, part)
 
 
-def _row_name(jig: Jig, part: Part) -> str:
+def _is_halved(jig: Jig, part: Part) -> bool:
+    """Whether it is one of two test pieces whose like is drawn already."""
+    return part.code.startswith(HALVED) and len(jig.parts) == 2
+
+
+def _row_name(jig: Jig, part: Part, units: Units) -> str:
     """What it is; how it is made, too, where no picture of it tells that."""
-    return part.name if _is_told(jig, part) else "; ".join((part.name, *part.notes))
+    if _is_told(jig, part):
+        return part.name
+    deep = [one.depth for one in part.features_on("top") if _is_halved(jig, part)]
+    above = (said("from above: {deep} deep", deep=size(one, units)) for one in deep)
+    return "; ".join((part.name, *above, *part.notes))
 
 
 def _plain(part: Part) -> bool:

@@ -68,6 +68,8 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
             "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
             " to the same lines"
         )
+    if set_up.operation == "relief" and way.kind == "machine":
+        yield from _past_the_corners(table, set_up)
     if set_up.operation == "rebate" and way.kind == "machine":
         yield from _ends_carried(table, set_up)
     if set_up.operation == "shoulder" and way.kind == "machine":
@@ -145,7 +147,7 @@ def _off_a_stick(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
 
 
 def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:
-    """How far a lap's stop stands out from the fence where a piece's end is rounded there, or shouldered."""
+    """How far a stop stands out from the fence where a piece's end is rounded there, or shouldered."""
     if back := max(set_back(table.part(code)) for code in set_up.codes):
         out = figured(length_by_rule(back + BEARS, table.profile.units, 0, 8))
         yield said("the stop stands out {out} or more from the fence: the end meets it past its corner", out=out)
