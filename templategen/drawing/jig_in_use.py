@@ -14,7 +14,8 @@ from templategen.drawing.legible import legible
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, named, waste, wood, words
 from templategen.drawing.plan import EDGE
-from templategen.drawing.sleds_in_use import end_sled, fence_face, lap_sled, packing, sled, tall_fence
+from templategen.drawing.sleds_in_use import end_sled, fence_face, lap_sled, packing, sled
+from templategen.drawing.tall_fence_in_use import tall_fence
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import circle, polygon, rectangle

@@ -37,7 +37,6 @@ from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
 from templategen.jigs.push_block import FRONT, TURNED, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, SCREWED, sled_of
-from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.shop.set_ups.cutters import AT_THE_FENCE
 from templategen.table.assembly import Table
@@ -221,30 +220,6 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
 
 def _corners(long: float, wide: float) -> tuple[tuple[float, float], ...]:
     return (0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)
-
-
-def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From the end: the face before the machine's fence, a rib behind it, the piece against it over the cutter."""
-    slotted = [part for part in table.parts if part.cuts("spline-slot")]
-    kind: FeatureKind = "spline-slot" if slotted else "groove"
-    way = 0 if slotted else 1
-    part = max((p for p in table.parts if p.cuts(kind)), key=lambda p: p.size[way])
-    cut, standing, thick = part.cuts(kind)[0], part.size[way], table.profile.jigs.thickness
-    face, rib = (piece_of(jig, f"{jig.code}-{name}").outline.bounds for name in ("FACE", "RIB"))
-    letter = max(standing, face.height) / 16
-    near, behind, low = part.thickness - cut.outline.bounds.top, -thick - rib.width, face.height - rib.height
-    yield from fixed(behind - letter * 4, -letter * 2, part.thickness + letter * 6, 0.0)
-    yield from fixed(behind, 0.0, -thick, low)
-    yield Shape(JIG_EDGE, rectangle(-thick, 0.0, 0.0, face.height))
-    yield from made(rectangle(behind, low, -thick, face.height), f"{jig.code}-RIB")
-    yield from wood(block(0.0, 0.0, part.thickness, standing), part.code)
-    yield Shape(CUTTER, rectangle(near, -letter * 2, near + cut.outline.bounds.height, cut.depth))
-    yield words(named("piece"), part.thickness + letter * 0.6, standing / 2, letter, "start")
-    yield words(named("cutter"), near, -letter * 3, letter, "start")
-    yield words(named("table"), behind - letter, -letter, letter)
-    yield words(named("fence"), behind - letter * 0.6, low / 2, letter, "end")
-    yield words(named("rib"), behind - letter * 0.6, low + rib.height / 2, letter, "end")
-    yield words(named("face"), -letter * 2, max(standing, face.height) + letter, letter, "end")
 
 
 def fence_face(jig: Jig, table: Table) -> Iterator[Mark]:

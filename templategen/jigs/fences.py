@@ -14,6 +14,7 @@ from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
 from templategen.jigs.push_block import push_blocks
+from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.units import angle_words
@@ -251,24 +252,25 @@ def tall_fence(table: Table) -> Iterator[Jig]:
 def _let_down(table: Table, edged: list[Part]) -> Iterator[str]:
     """Where the featherboard stands that presses down on what is let down on the cutter: before the cutter, on the
     part that lies there as it starts; so a piece is mostly past it when it is lifted at the front block."""
-    if any(_stops_twice(part) for part in edged):
-        yield said(
-            "What is let down on the bit: the one that presses down is clamped to the face, its fingers on the upper"
-            " edge, {off} before the cutter; draw round it. On before the start; off to let a piece down, and to lift"
-            " one that still lies under it.",
-            off=shown(tidy(table.profile, OFF), table.profile),
-        )
+    tails = [behind for part in edged for groove in part.cuts("groove") if (behind := tail(part, groove))]
+    if not tails:
+        return
+    own, alone = table.profile, tidy(table.profile, OFF) - min(tails)
+    yield said(
+        "What is let down on the bit: the one that presses down is clamped to the face, its fingers on the upper"
+        " edge, {off} before the cutter; draw round it. On before the start; off to let a piece down, and to lift one"
+        " that still lies under it[; over a cut's last {alone} it is past: the soft push blocks hold down].",
+        off=shown(tidy(own, OFF), own),
+        alone=shown(tidy(own, alone), own) if alone > ON_EDGE else "",
+    )
 
 
-def _stops_twice(part: Part) -> bool:
-    """Whether a groove of it starts and ends in the wood."""
+def tail(part: Part, groove: Feature) -> float:
+    """What of a piece is behind the cutter as a groove ends that starts and ends in the wood, mm; else 0."""
     box = part.blank.bounds
-    for groove in part.cuts("groove"):
-        cut = part.side_cut(groove).bounds
-        past = (box.width - part.face(groove.face).outline.bounds.width) / 2
-        if cut.left > box.left + past + ON_EDGE and cut.right < box.right - past - ON_EDGE:
-            return True
-    return False
+    cut, past = part.side_cut(groove).bounds, (box.width - part.face(groove.face).outline.bounds.width) / 2
+    closed = cut.left > box.left + past + ON_EDGE and cut.right < box.right - past - ON_EDGE
+    return min(cut.left - box.left, box.right - cut.right) if closed else 0.0
 
 
 def _fed(table: Table, edged: list[Part]) -> Iterator[str]:

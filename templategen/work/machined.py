@@ -36,9 +36,10 @@ PACE: Mapping[Kind, tuple[str, float]] = {
 OF_PASSES: tuple[SettingName, ...] = ("passes", "levels")
 """How often a piece is fed over a cutter for one cut."""
 
-AGAIN = 1 / 4
-"""Of a cut's rate what a further pass or level takes, the piece in hand and its fence set: as much as the first where
-it is let down on the cutter and lifted each time (assumed)."""
+AGAIN, AT_A_BLOCK, LET_DOWN = 1 / 4, 1 / 2, 2
+"""Of a cut's rate what a further pass or level takes, the piece in hand and its fence set; what it takes where the
+machine is stopped at a block before the piece is lifted; and what each takes where the piece is let down on the
+cutter of a machine that stands, and a featherboard clamped on before it starts (assumed)."""
 
 STROKE = 1 / 6
 """Of a mitre's rate what a stroke or two of a plane take at a point, before it counts as work by hand (assumed)."""
@@ -122,7 +123,9 @@ def _feeds(set_up: SetUp, cut: Cut) -> float:
         return 1.0
     counts = (set_up.setting(name, cut) for name in OF_PASSES)
     feeds = prod(round(one.figure.value) for one in counts if one)
-    return 1.0 + (1.0 if is_closed(cut) else AGAIN) * (feeds - 1)
+    if is_closed(cut):
+        return float(LET_DOWN * feeds)
+    return 1.0 + (AT_A_BLOCK if any(one.name in STOPPED for one in cut.settings) else AGAIN) * (feeds - 1)
 
 
 def _squared(set_up: SetUp) -> int:

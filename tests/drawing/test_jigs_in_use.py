@@ -15,7 +15,9 @@ from templategen.drawing.scribed import scribed
 from templategen.english import spoken
 from templategen.geometry.outline import distance_to, rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.fences import OFF
 from templategen.jigs.jig import Jig, jigs_that_go
+from templategen.jigs.piece import shown, tidy
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.work.jigs import BY
@@ -105,3 +107,14 @@ def test_words_that_find_no_room_on_what_they_name_are_led_out_of_there() -> Non
     assert isinstance(line, Stroke) and isinstance(dot, Shape) and isinstance(words, Words)
     assert area.contains(line.edge.start) and not area.contains(line.edge.end)
     assert not area.bounds.meets(words.box) and words.height == 4 and words.layer == TEXT
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_presses_down_is_drawn_where_it_is_told(name: str) -> None:
+    """Beside the tall fence's end, its fingers on the piece's upper edge; nothing where no piece is let down."""
+    table, jigs = drawn(name)
+    for jig in (one for one in jigs if one.code == "TALL-FENCE"):
+        texts = {mark.text for mark in jig_in_use(jig, table).marks if isinstance(mark, Words)}
+        let_down = any("presses down" in line for line in jig.use)
+        assert let_down is ("featherboard" in texts)
+        assert not let_down or shown(tidy(table.profile, OFF), table.profile) in texts

@@ -19,6 +19,7 @@ from shapely.geometry import Polygon, box
 from templategen.catalogue import figured
 from templategen.explain.quantities import book_of
 from templategen.jigs.fences import BEARS, lap_sled, set_back, tall_fence
+from templategen.jigs.piece import shown, tidy
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.sides import tip_edge
@@ -389,8 +390,22 @@ def test_it_is_told_where_what_presses_down_stands(name: str, let_down: bool) ->
     assert bool(closed) is bool(told) is let_down and "TALL-FENCE tells" in ON_THE_CUTTER
     before = float(MM_PER_INCH) * 4 if let_down else 0.0
     assert all("4 in before the cutter" in line for line in told)
+    assert not any("it is past" in line for line in told)
     for one in (cut for set_up in closed for cut in set_up.cuts if is_closed(cut)):
         assert all(before < own.figure.value for own in one.settings if own.name == "rear")
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_what_holds_a_pieces_end_down_is_told(name: str) -> None:
+    """At the front block a piece reaches back no further than its own end's distance from the groove: what presses it
+    down has let go of it before."""
+    table = table_of(name=name)
+    part = table.part("RIM-A")
+    (groove,) = part.cuts("groove")
+    left = 100 - (part.blank.bounds.right - part.side_cut(groove).bounds.right)
+    (fence,) = tall_fence(table)
+    told = " ".join(fence.use)
+    assert left > 50 and f"over a cut's last {shown(tidy(table.profile, left), table.profile)} it is past" in told
 
 
 @pytest.mark.parametrize(

@@ -207,9 +207,9 @@ def test_hours_follow_the_makers_rates() -> None:
 
 
 def test_a_groove_takes_as_long_as_it_is_fed() -> None:
-    """A piece is fed once for each pass at each level: a whole cut each where it is let down on the cutter, a quarter
-    of one after the first where it runs in at an open end; stopped ends are squared besides, all at the rate of a
-    cut."""
+    """A piece is fed once for each pass at each level: two cuts each where it is let down on the cutter, half a one
+    after the first where it runs in at an open end and the machine is stopped at a block; stopped ends are squared
+    besides, all at the rate of a cut."""
 
     def fed(bit: float) -> dict[str, Minutes]:
         table = with_shares(table_of({"shop.router_bit": bit, "rates.set_up": 0.0}))
@@ -222,7 +222,7 @@ def test_a_groove_takes_as_long_as_it_is_fed() -> None:
     cut = planned()[0].profile.rates.cut
     for bit, passes in ((8.0, 2), (12.0, 1)):
         again = passes * levels - 1
-        told = cut * (rim * (1 + again) + rails * (1 + again / 4) + squared)
+        told = cut * (rim * 2 * (1 + again) + rails * (1 + again / 2) + squared)
         assert float(fed(bit)["groove"]) == pytest.approx(told)
 
 
