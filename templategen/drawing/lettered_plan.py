@@ -1,6 +1,6 @@
 """The plan for a sheet of paper: every part named, every glued joint with its letter; the top, and the pedestal."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import pi
 
@@ -9,10 +9,12 @@ from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, words_of
 from templategen.drawing.joint_letters import JOINT
 from templategen.drawing.label import boxes_of, word_room
 from templategen.drawing.layers import DIMENSION, TEXT
+from templategen.drawing.leaders import runs_through
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.place_in_table import in_plan
 from templategen.drawing.plan import EDGE, PEDESTAL, plan_drawing
 from templategen.fit.bench import GROUND
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
@@ -26,6 +28,9 @@ ALONG = tuple(side * share / 20 for side in (1, -1) for share in (11, 6, 7, 8, 9
 
 WAYS = 16
 """Directions in which words may stand about a point."""
+
+MANY = 3
+"""With more letters than this a spot's stand past the rim, on a line, where there is no place clear of lines."""
 
 NEAR = 7 * WAYS
 """So many places are tried clear of lines before lines are written over: further off, words lead to nothing."""
@@ -73,14 +78,42 @@ def _lettered(
     yield from crosses
     lines = Taken(pieces((*marks, *crosses), height / 3), height / 5)
     words = Taken(pieces((*words_of(marks), *crosses)), height / 3)
+    led: list[tuple[Point, Words]] = []
+    told = [one.box for one in words_of(marks)]
     for places in (*(_named(table, height) if ground else ()), *(_letter_places(*spot, height) for spot in spots)):
         both = ((lines, places[:NEAR]), (words, places))
-        for one in (one for taken, these in both for one in these if not taken.meets_any(boxes_of(one), 0.0, 0.0)):
+        if places[0].text.count(" ") >= MANY and not _clear(lines, places[:NEAR]):
+            led.append((next(at for at, letters in spots if f"({letters})" == places[0].text), places[0]))
+            continue
+        for one in (one for taken, these in both for one in _clear(taken, these)):
             for box in boxes_of(one):
                 lines.take(box)
                 words.take(box)
+            told.append(one.box)
             yield one
             break
+    for at, one in led:
+        yield from _led_out(at, one, CENTRES * table.sizes.outer_apothem, lines, told)
+
+
+def _clear(taken: Taken, places: Iterable[Words]) -> list[Words]:
+    """Of these places those that nothing taken meets."""
+    return [one for one in places if not taken.meets_any(boxes_of(one), 0.0, 0.0)]
+
+
+def _led_out(at: Point, words: Words, reach: float, lines: Taken, told: Sequence[Bounds]) -> Iterator[Mark]:
+    """Many letters at one spot, where lines leave them no room: past the rim, on a line that runs through no words,
+    the shortest way up if there is one."""
+    half, height = word_room(words.text, words.height) / 2, words.height
+    for turn in sorted(range(4 * WAYS), key=lambda turn: abs(turn - WAYS)):
+        way = polar(1.0, (turn + 0.5) * pi / (2 * WAYS))
+        end, middle = way.times(reach), way.times(reach + height + abs(way.x) * half)
+        one = replace(words, at=Point(middle.x, middle.y - height / 2))
+        if _clear(lines, (one,)) and not any(runs_through(at, end, box) for box in told):
+            yield Stroke(JOINT, Line(at, end))
+            yield one
+            return
+    yield words
 
 
 def _named(table: Table, height: float) -> Iterator[list[Words]]:

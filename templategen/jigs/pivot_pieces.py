@@ -144,7 +144,10 @@ def packer(swing: Swing) -> Part:
     left, gap = base_box(swing)[0], swing.sizes.profile.jigs.blade_gap
     outline = rectangle(left, -HALF_SLIDE, -swing.kerf - gap, -gap)
     return piece(
-        swing.sizes.profile, "PIVOT-PACKER", "packer on the base, along its left edge, below the slot", outline
+        swing.sizes.profile,
+        "PIVOT-PACKER",
+        "packer on the base, along its left edge, its far edge along the slot",
+        outline,
     )
 
 

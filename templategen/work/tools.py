@@ -52,6 +52,9 @@ ACROSS_AND_DEEP = "{across} across, cutting {reach} deep"
 
 LED = "bit led by the template"
 
+MEETS = 1.0
+"""How far past a piece's middle a hole saw cuts from either face, mm."""
+
 AROUND = ("round corner", "mortise")
 """What a hand router does along a template."""
 
@@ -207,9 +210,10 @@ def _across(set_up: SetUp) -> float:
 
 
 def _reach(table: Table, set_up: SetUp) -> float:
-    """How deep it cuts: as high as it stands, or through the thickest piece."""
+    """How deep it cuts: as high as it stands, or through the thickest piece; a hole saw from both its faces."""
     told = [set_up.value("height", cut) for cut in set_up.cuts if set_up.setting("height", cut)]
-    return max(told, default=max(table.part(code).size[2] for code in set_up.codes))
+    through = max(table.part(code).size[2] for code in set_up.codes)
+    return max(told, default=through / 2 + MEETS if set_up.cutter == "hole saw" else through)
 
 
 def _up(size: float, step: float) -> float:

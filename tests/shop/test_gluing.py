@@ -317,6 +317,7 @@ def test_as_many_laps_are_told_as_are_glued(name: str) -> None:
         if "lap" in step.joints and step.adds[0].endswith("-HIGH") and table.sizes.rails == 3:
             low, mid = (step.adds[0].replace("HIGH", other) for other in ("LOW", "MID"))
             (told,) = (words for words in step.advice if "middle third" in words)
+            assert step.hold.clamps == step.joints["lap"] == 1
             assert f"floor on {mid} alone" in told and f"three-cornered seats on {low}" in told
     assert len({round(area, 3) for area in one}) <= 2, "one for the top's rails, one for the base's"
 

@@ -11,7 +11,7 @@ from templategen.packet.stages import WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import build_table
-from templategen.units import length_by_rule
+from templategen.units import length_by_rule, parse_length
 from templategen.work.tools import BLADES, tools_of
 from tests.table.made import profile_of
 
@@ -123,3 +123,16 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     assert "wrapped in its film" not in told or "food film" in small
     battened = any("a batten under each arm" in line for step in work.gluing.steps for line in step.advice)
     assert battened == ("battens of one height" in rows)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_hole_saw_reaches_half_way(name: str) -> None:
+    """It cuts from both faces, as its set-up tells: half the thickest piece and a little more is enough."""
+    worked = begun(profile_of(name=name))
+    table, work = worked[TABLE], worked[WORK]
+    for one in (one for one in work.set_ups if one.cutter == "hole saw"):
+        assert any("from both faces" in told or "from the other face" in told for told in one.does)
+        thick = max(table.part(code).thickness for code in one.codes)
+        (row,) = (row for row in tools_of(table, work) if row.item == "hole saw")
+        deep = parse_length(row.size.split("cutting ")[1].removesuffix(" deep"), "mm")
+        assert thick / 2 < deep <= thick / 2 + 3

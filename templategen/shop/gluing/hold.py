@@ -102,7 +102,11 @@ def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool, down: b
     mitres = [number for number, kind in joints.items() if kind == "mitre"]
     ring = len({index for number in mitres for index in table.joints[number].placed})
     kinds = set(joints.values())
-    clamps = sum(JOINTS[kind].clamps for kind in joints.values() if kind != "rail-tenon" or not closes)
+    clamps = sum(
+        JOINTS[kind].clamps
+        for number, kind in joints.items()
+        if (kind != "rail-tenon" or not closes) and glued_area(table, table.joints[number])
+    )
     clamps += 0 if closes else 2 * len(mitres)
     face = max((glued_area(table, table.joints[number]) for number in mitres), default=0.0)
     own = profile.shop.band / face if mitres and face else 0.0
