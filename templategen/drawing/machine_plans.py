@@ -35,6 +35,8 @@ from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
 from templategen.jigs.stop_strip import STOP_STRIP
 from templategen.parts.sides import end_edge, tip_edge
+from templategen.shop.set_ups.set_up import SettingName
+from templategen.shop.set_ups.words import is_scribed
 from templategen.units import off_square_words
 
 
@@ -49,7 +51,8 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     lean, width = radians(view.value("angle")), box.height
     ends = [p.x for p in ring if abs(p.y - box.top) < 1e-6]
     far = box.left if way > 0 else box.right
-    crossing = far + way * view.value("stop") if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
+    told: SettingName = "length" if is_scribed(view.set_up) else "stop"
+    crossing = far + way * view.value(told) if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
     strip = view.off_a_strip and bool(view.lay.stop_at)
     over = way * width * (1.6 if strip else 0.55)
     bar = view.squared(min(far, crossing + over), max(far, crossing + over))
@@ -68,14 +71,14 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     yield from stage.strip(at, way * tan(lean), stage.right + letter)
     yield from stage.fence(*((stage.left - letter, clear) if way > 0 else (clear, stage.right + letter)))
     if view.lay.stop_at:
-        yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")
-        yield from stage.over(squeeze(far), at, view.figure("stop"))
+        if told == "stop":
+            yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")
+        yield from stage.over(squeeze(far), at, view.figure(told))
     yield from stage.up(squeeze.points(kept), end)
     if "table saw" in view.set_up.needs:
         yield from stage.feed(min(stage.left, at, end) - abs(past.x), end - at)
     angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
-    told = named("blade {angle}", angle=angle)
-    yield words(told, end, box.bottom - letter * 3.2, letter)
+    yield words(named("blade {angle}", angle=angle), end, box.bottom - letter * 3.2, letter)
 
 
 def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point], strip: bool) -> Iterator[Mark]:

@@ -15,7 +15,7 @@ from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.remarks import ABOUT
 from templategen.shop.set_ups.run import cautioned
-from templategen.shop.set_ups.set_up import Proof, SetUp
+from templategen.shop.set_ups.set_up import Proof, Setting, SetUp
 from templategen.shop.set_ups.ways import CLAMPED_UP
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -25,8 +25,8 @@ from templategen.work.machined import machined
 from templategen.work.operation import Operation
 from templategen.work.trimming import trimmed
 
-LONGER = 2.0
-"""How much longer than drawn the last segment is sawn, so that it can be fitted to its opening, mm."""
+LONGER = {"mm": 1.0, "in": 0.79375}
+"""How far outside its scribed line the last segment is sawn, so that it can be planed into its opening, mm."""
 
 TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
 """What is set to the mitre's angle: the saw itself where nothing else is."""
@@ -70,8 +70,7 @@ def waiting(
         rest = _shared_out(one, held, later=False)
         kept = _shared_out(one, held, later=True)
         if kept:
-            told = said(UNCUT[assembly.closing], ends=_describe(held))
-            rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
+            rest = replace(rest, warnings=(*rest.warnings, *_uncut(table, assembly, one, held))) if rest else None
             if one.operation == "mitre":
                 kept = _to_the_opening(table, kept)
             if assembly.closing == "halves":
@@ -123,19 +122,62 @@ def half_high(table: Table) -> float:
 
 
 def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
-    """The last segment's free end, sawn to what was measured: no ring of scrap tells whether it fits."""
-    check = replace(set_up.proof.checks[-1], measure=translated("the sawn end lies along the bevel gauge"))
-    told = "saw to the bevel and the length taken off the opening, as told there: these figures are the drawing's"
-    made, proof = cautioned(table, set_up, set_up.codes), Proof(tolerances.FIRST, (check,))
-    return replace(made, warnings=(*set_up.warnings, told), proof=proof)
+    """The last segment's free end, sawn along its scribed line: no stop, and no ring of scrap tells if it fits."""
+    outside = figured(length_by_rule(LONGER[table.profile.units], table.profile.units, 0, 32))
+    check = replace(set_up.proof.checks[-1], measure=translated("the sawn end runs along the scribed line"))
+    lined = replace(set_up, cuts=tuple(replace(cut, settings=_as_drawn(cut.settings)) for cut in set_up.cuts))
+    made = cautioned(table, lined.told("angle", lambda _: translated(START)), set_up.codes)
+    told = said(ALONG_THE_LINE, outside=outside)
+    return replace(made, kerf_side=translated(OUTSIDE), warnings=(told,), proof=Proof(tolerances.FIRST, (check,)))
 
 
-UNCUT: Mapping[str, str] = {
-    "halves": "leave uncut for now: {ends}; mark them, they come to the ends of the half rings, whose first and last "
-    "segments are slotted at one end each, and are slotted once those are trimmed",
-    "measure": "leave uncut for now: {ends}; mark the piece, it closes the ring and is cut to its opening",
-}
-"""What is said of ends that wait, by how the ring is closed."""
+def _as_drawn(settings: Iterable[Setting]) -> tuple[Setting, ...]:
+    """What a stop would be set to, told as a length on the piece that is only nearly so."""
+    length = ((one, replace(one, name="length", says=translated(NEARLY))) for one in settings)
+    return tuple(drawn if one.name == "stop" else one for one, drawn in length)
+
+
+START = "off square, as drawn: then turned to the scribed line"
+
+NEARLY = "along the outer edge as drawn, so about what the line shows; nothing is set to it"
+
+OUTSIDE = "on the waste side of the scribed line"
+
+ALONG_THE_LINE = (
+    "no stop: the piece clamped, its scribed line up, the blade {outside} outside that line at both edges, whatever"
+    " angle it asks; so much is planed off as it is fitted"
+)
+
+
+def _uncut(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> Iterator[str]:
+    """What is told of ends that wait, by how the ring is closed; of a segment that closes it, what stands for it."""
+    if assembly.closing == "halves":
+        yield said(HALF_ENDS, ends=_describe(held))
+        return
+    both = len(held) > 1
+    code, count = next(iter(held))[0], max(held.values())
+    yield said(BOTH_LEFT if both else RIGHT_LEFT, code=code, count=count)
+    if set_up.operation == "mitre":
+        hangs = table.part(code).size[0] < table.profile.shop.holding
+        yield said(KEEPS_ITS_REST, strip=hangs)
+        yield said(FILLER_SAWN, count=count)
+
+
+HALF_ENDS = (
+    "leave uncut for now: {ends}; mark them, they come to the ends of the half rings, whose first and last "
+    "segments are slotted at one end each, and are slotted once those are trimmed"
+)
+
+BOTH_LEFT = "leave uncut for now: both ends of the marked {code}"
+
+RIGHT_LEFT = "leave uncut for now: the right end of {count} {code}; mark the piece, it closes the ring"
+
+KEEPS_ITS_REST = "it keeps all its wood there[: the last off its strip, with what is left of that]"
+
+FILLER_SAWN = (
+    "saw {count} of scrap, as wide and thick, to the same stop as the other segments: FILLER, which stands in its"
+    " place till then; plane both its ends a little round across their width, so that it presses in their middles"
+)
 
 
 def _last_ends(table: Table, assembly: Plan, tables: int, uncut: Collection[int] | None) -> tuple[Ends, Ends]:
@@ -206,7 +248,8 @@ _ALONG = (
 LYING: Mapping[str, str] = {
     "": f"lay the whole ring {_ALONG}",
     "halves": f"lay the whole ring {_ALONG}; the joints between the half rings may stand open: trimmed later",
-    "measure": f"lay the ring without its last segment {_ALONG}",
+    "measure": f"lay the ring, FILLER for its last segment, {_ALONG}; a joint beside FILLER may stand open, where"
+    f" another does for want of length a card goes between FILLER and its neighbour",
 }
 """How the ring is laid dry, by how it is closed."""
 
@@ -222,7 +265,8 @@ def dry_ring(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Ope
         "where light shows plane a shaving off, and try again",
         "slot nothing before it closes: a slot follows its mitre",
     )
-    many = said("{count} rim segments", count=table.sizes.segments * tables)
+    there = table.sizes.segments - (assembly.closing == "measure")
+    many = said("{count} rim segments", count=there * tables)
     return Operation(
         "dry ring", said("assembly board, {held:word}, block plane", held=held), "parts", many,
         tells, said("no joint open wider than {gap}, faces level", gap=gap), (HAND_SAW,),
@@ -269,7 +313,7 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
     if assembly.closing == "halves":
         yield trimmed(table, tables, held.slotted)
     if assembly.closing == "measure":
-        yield _measured(table, assembly)
+        yield _scribed(table, assembly)
     for one in held.later:
         later = machined(table, one, tables)
         yield replace(later, on="group", persons=2) if assembly.closing == "halves" else later
@@ -277,22 +321,32 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
             yield _fitted(table, assembly)
 
 
-def _measured(table: Table, assembly: Plan) -> Operation:
-    """The last segment's length and bevels, off the opening."""
+def _scribed(table: Table, assembly: Plan) -> Operation:
+    """The last segment's length and bevel, off the opening itself: nothing is measured, no tongue is in the way."""
     (last,) = next(step.moves for step in assembly.steps if step.last)
-    longer = figured(show_length(LONGER, table.profile.units))
     tells = (
-        "take both bevels off the opening's ends with a bevel gauge, its stock along the segments' inner edges",
-        "measure the opening along the inner edges, corner to corner",
-        said(
-            "the marked {code} is sawn next: its free end to that bevel, {longer} longer than measured",
-            code=last.code, longer=longer,
-        ),
+        "knock FILLER out outwards, scrape glue off both ends of the opening and off the faces beside it",
+        said(LAID_OVER, code=last.code),
+        "where the sawn end doesn't stand over its neighbour's mitre all along plane it first",
+        KNIFED,
     )  # fmt: skip
     return Operation(
-        "measure the opening", "bevel gauge, rule", "parts", said("{code}, one a table", code=last.code),
-        tells, "both bevels and the length once more", (), minutes=table.profile.rates.set_up,
+        SCRIBE, "small square, straightedge, knife", "parts", said("{code}, one a table", code=last.code),
+        tells, "laid on once more the line's ends stand over both corners", (), minutes=table.profile.rates.set_up,
     )  # fmt: skip
+
+
+SCRIBE = "scribe the last segment"
+
+LAID_OVER = (
+    "lay the marked {code} face up on the ring, across the opening: its inner edge plumb over both inner corners, its"
+    " sawn end over its neighbour's mitre; clamp it"
+)
+
+KNIFED = (
+    "a small square held upright against the inner and the outer corner of the other neighbour's end: knife both"
+    " places on the piece's lower arrises, join them across its underside by a straightedge"
+)
 
 
 def _fitted(table: Table, assembly: Plan) -> Operation:
@@ -300,7 +354,7 @@ def _fitted(table: Table, assembly: Plan) -> Operation:
     (last,) = next(step.moves for step in assembly.steps if step.last)
     return Operation(
         "fit the last segment", "block plane", "parts", said("{code}, one a table", code=last.code),
-        ("plane the sawn end, the bevel kept, until the piece slides in by hand",),
+        ("plane the sawn end down to the line and on, the bevel kept, until the piece slides in by hand",),
         "both joints close by hand, no light through either", (HAND_SAW,),
         minutes=4 * table.profile.rates.mitre,
     )  # fmt: skip

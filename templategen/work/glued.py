@@ -46,7 +46,8 @@ TRIED = {
     "": _TRIED,
     "halves": f"{_TRIED}; the ring as two halves laid round it, without the splines between them, which are slotted "
     "later",
-    "measure": f"{_TRIED}; the ring without its last segment, which is cut to the opening",
+    "measure": f"{_TRIED}; FILLER for the ring's last segment: where a rail's shoulder stays open a shaving off"
+    f" FILLER, where a mitre does a card between it and its neighbour",
 }
 """By how the ring is closed: what can't be tried yet stays out."""
 

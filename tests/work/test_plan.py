@@ -24,6 +24,7 @@ from templategen.shop.set_ups.remarks import ON_THE_CUTTER
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
+from templategen.work.closing import SCRIBE
 from templategen.work.plan import WorkPlan, plan_list, work_plan
 from templategen.work.tools import tools_of
 from tests.shipped_packets import packet_files
@@ -167,21 +168,22 @@ def test_which_edge_of_a_raked_leg_looks_outwards_is_told_and_true() -> None:
 
 
 def test_the_last_segment_waits_for_its_opening() -> None:
-    """All but one are glued, the opening is measured, that one's free end is sawn and planed until it fits, and no
-    saw comes to it after; then both its ends are slotted."""
+    """All but one are glued, that one is scribed over the opening, its free end sawn outside the line and planed
+    until it fits, and no saw comes to it after; then both its ends are slotted."""
     table, assembly, plan = planned("measure")
     at, done = places(plan), assembly.steps
     last = next(step for step in done if step.last)
     assert [len(step.moves) for step in done if any("RIM" in move.code for move in step.moves)][:2] == [11, 1]
-    late = [one.operation for one in plan.operations if one.number > at["measure the opening"] and one.set_up]
+    late = [one.operation for one in plan.operations if one.number > at[SCRIBE] and one.set_up]
     sawn = next(one.number for one in plan.operations if one.operation.does == "mitre" and one.operation in late)
     slotted = next(
         one.number for one in plan.operations if one.operation.does == "spline slot" and one.operation in late
     )
-    assert at["measure the opening"] < sawn < at["fit the last segment"] < slotted < at[last.does]
+    assert at[SCRIBE] < sawn < at["fit the last segment"] < slotted < at[last.does]
     waits = [one.set_up for one in late if one.does in ("mitre", "spline slot") and one.set_up]
     alone = next(one for one in waits if one.operation == "mitre")
-    assert len(alone.proof.checks) == 1 and "opening" in alone.warnings[-1]
+    assert len(alone.proof.checks) == 1 and not any(one.name == "stop" for cut in alone.cuts for one in cut.settings)
+    assert "1 mm outside that line" in alone.warnings[-1] and not any("strip" in told for told in alone.warnings)
     (code,) = {move.code for move in last.moves}
     assert counted(waits, "mitre") == {(code, "right"): 1}
     assert counted(waits, "spline slot") == {(code, "left"): 1, (code, "right"): 1}

@@ -51,7 +51,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
         bounds = piece.bounds
         if lay.stop_at == end:
             raise Misfit(translated("the stop is at the end that is cut"))
-        x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
+        x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("length" if "length" in cut.figures else "stop")
     else:
         x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
         piece.clean = [(x, fence), (x - way * abs(tan(lean)) * piece.width, piece.width - fence)]

@@ -31,7 +31,7 @@ WAYS = (
     Way(
         "measure",
         "last segment to measure",
-        "glue up all but one, take length and both bevels off the opening, cut the last segment to them",
+        "glue up all but one, scribe the last segment over the opening, saw it along that line and plane it to fit",
         "the two joints of the last segment",
     ),
     Way(

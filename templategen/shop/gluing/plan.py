@@ -27,6 +27,12 @@ SHORT_OF_SLOT = {"mm": 5.0, "in": 4.7625}
 FILM = 0.2
 """The thickness of a film round a spline as a share of its play: film for food is as thin (assumed)."""
 
+FILLED = (
+    "from one side of the opening round to the other; FILLER last, dry, film round both its ends; then the cauls at"
+    " all {count} corners: no clamp across the open ring, which it would spread"
+)
+"""How a ring is drawn up before its last segment is there."""
+
 SIZING = 0.5
 """A thin first coat, as a share of the spread (assumed)."""
 
@@ -113,9 +119,10 @@ def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
     marks = every_mark(table, plan)
     limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
     last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
-    halves = _halves(table, plan)
+    filled = _filled(table, plan)
+    whole = (last, *_halves(table, plan), *filled)
     steps = (
-        _step(table, number, step, marks, limits, number == last or number in halves)
+        _step(table, number, step, marks, limits, (number in whole, number in filled))
         for number, step in enumerate(plan.steps, 1)
     )
     return GluingPlan(glue, *limits, glue.clamped, plan.ring, tuple(steps))
@@ -133,9 +140,20 @@ def _halves(table: Table, plan: Plan) -> list[int]:
     return [number for number, step in enumerate(plan.steps, 1) if _mitres(table, step) and not step.together]
 
 
+def _filled(table: Table, plan: Plan) -> list[int]:
+    """The steps that glue a ring but for its last segment: drawn up as a whole ring, what fills its place dry in it;
+    clamps across an open ring would spread it."""
+    if plan.closing != "measure":
+        return []
+    return [number for number, step in enumerate(plan.steps, 1) if _mitres(table, step) and not step.last]
+
+
 def _step(
-    table: Table, number: int, step: Step, marks: Mapping[int, Mark], limits: tuple[float, float], closes: bool
-) -> GluingStep:
+    table: Table, number: int, step: Step, marks: Mapping[int, Mark], limits: tuple[float, float],
+    ring: tuple[bool, bool],
+) -> GluingStep:  # fmt: skip
+    """`ring` says whether the step draws up a whole ring, and whether what fills the last place is in that."""
+    closes, filled = ring
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     hold = hold_of(table, kinds, closes, step.lets_down)
     one_hold = not step.together and (hold.band or "leg-tenon" in kinds.values())
@@ -160,7 +178,7 @@ def _step(
         tuple(marks[joint] for joint in (*step.glued, *dry) if joint in marks),
         (*letters, *(marks[joint].letter for joint in dry)),
         hold,
-        tuple(_advice(table, step, kinds, (goes, letters), hold, limits)),
+        tuple(_advice(table, step, kinds, (goes, letters), hold, limits, filled)),
         step.lets_down,
     )
 
@@ -181,7 +199,7 @@ def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
 
 def _advice(
     table: Table, step: Step, kinds: Mapping[int, JointKind], goes: tuple[int, Sequence[str]], hold: Hold,
-    limits: tuple[float, float],
+    limits: tuple[float, float], filled: bool,
 ) -> list[str]:  # fmt: skip
     """Advice for a step, in the order it is needed; `goes` is how many goes it takes, and its joints' letters."""
     parts = {part.code: part for part in table.parts}
@@ -228,6 +246,8 @@ def _advice(
                 )
             )
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
+    if filled:
+        told.append(said(FILLED, count=hold.cauls))
     if hold.band:
         told.append(_band_words(hold, table.profile.units))
     if minutes(step) > limits[0]:

@@ -86,7 +86,9 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     if not _corner(set_up, lay, kind):
         held = HELD["drip groove"] if guided else HELD.get(set_up.operation, TO_THE_FENCE)
         told.append(said(held, side=side(lay.against, kind)))
-    if lay.stop_at:
+    if is_scribed(set_up):
+        told.append(translated("no stop: along its scribed line"))
+    elif lay.stop_at:
         bored, cornered = set_up.operation == "bore", lay.stop_at in ("low", "high")
         block = "stop" if set_up.way != "machine" or set_up.operation not in FED else _block(lay)
         at = side(lay.stop_at, kind)
@@ -102,6 +104,11 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     if lay.swung:
         told.append(translated("gauge swung to the other side of square"))
     return "; ".join(told)
+
+
+def is_scribed(set_up: SetUp) -> bool:
+    """Whether an end is sawn off along a line scribed on the piece, which no stop is set for."""
+    return set_up.operation == "mitre" and any(one.name == "length" for cut in set_up.cuts for one in cut.settings)
 
 
 def _block(lay: Lay) -> str:
