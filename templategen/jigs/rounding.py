@@ -61,8 +61,8 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
         (
             *CLAMPED,
             "Start it clear of the wood at its full depth for that pass, and bring it in from the side.",
-            ("Half the router's base hangs over: hold it down on the side of the template, a block as thick as "
-            "the template beside the work."),
+            ("Half the router's base hangs over: hold it down on the side of the template, a block as high as work "
+            "and template beyond the nose."),
             ("Go round the outside against the bit's turn, left to right as you face the edge; the last of the "
             "end grain breaks out, so start from both sides or back it with a scrap."),
         ),
@@ -161,13 +161,13 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         "Square a line across the part {far} from its end and lay the template's line on it.",
         far=shown(job.mark, profile),
     )
-    short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     leave = figured(length_by_rule(LEAVE, profile.units))
+    short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     if short:
         yield said(
-            "{codes:all}: too short for the bandsaw: clamp each flat on a board of waste, pare its corners straight"
-            " down to within {leave} of the round, then clamp it between blocks of its own thickness that carry the"
-            " router.",
+            "{codes:all}: pare the corners straight down on waste to within {leave} of the round; tape one to the end"
+            " of STRIP-BASE, end and edges level, the others behind it to carry the plate: the fences hold both, the"
+            " clamps press both.",
             codes=short,
             leave=leave,
         )

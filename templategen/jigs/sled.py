@@ -172,8 +172,9 @@ def sled(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                "Hands on the bridges, never beside the blade; the piece under both hold-down clamps: the teeth pull"
-                " it along the fence, off the stop, and paper and clamps alone hold it."
+                "The saw's guard comes off, its riving knife stays. Both hands on the back bridge, left and right of"
+                " the guard; the piece under both hold-down clamps: the teeth pull it along the fence, off the stop,"
+                " and paper and clamps alone hold it."
             ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),

@@ -8,6 +8,8 @@ from typing import Literal
 
 from templategen.catalogue import figured, read_as, translated
 from templategen.parts.kinds import KINDS
+from templategen.parts.part import Part
+from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.profile.choices import Machine
@@ -114,19 +116,25 @@ SHORT_PIECES: Mapping[str, str] = {
     " is taken away before the cut, so that what comes off lies free; the last, and whatever is off it, under a"
     " hold-down clamp.",
     "to a line": "Under {least}: {sizes}. Cut them off a longer strip, the strip clamped, nothing at a stop: what"
-    " comes off lies free; the last under a hold-down clamp.",
+    " comes off lies free; the last, and whatever is off it, under a hold-down clamp.",
     "clamped": "Under {least}: {sizes}, off their strip. Hold them under a hold-down clamp at the fence, never in the"
     " hand; what comes off lies free.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
     " waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
     " ease the edges that stand bare, then put the blocks to its other sides.",
-    "on a sled": "Under {least}: {sizes}. Clamp them in the sled, a block of waste behind them; never in the hand.",
+    "on a sled": "Under {least}: {sizes}. Clamp them in the sled; never in the hand.",
     "blocks": "Under {least}: {sizes}. Hold them between blocks of waste, never in the hand.",
+    "fed": "Under {least}: {sizes}. Featherboards and push blocks alone hold and feed them: no hand on the wood.",
+    "template": "Under {least}: {sizes}. Never at a saw, nor in the hand: pared, then taped to the end of {strip}, as"
+    " ROUND tells.",
+    "carrier": "Under {least}: {sizes}. Tape each to the end of {strip}, edges and end level; the strip is what is"
+    " clamped or held, that end clear of the bench; turn the piece for its last edge.",
 }
 """For pieces too short to be fed by hand, by what holds them: `edges` are blocks while arrises are eased, `on a sled`
 is for machines that have one anyway, or for pieces that are off their strip, `vice` for sawing by hand, or with a saw
-in the hand."""
+in the hand, `fed` for what goes along a fence over a cutter; `template` and `carrier` are for pads, which lie on a
+strip as wide as they."""
 
 HELD_DOWN = ("sled", "mitre saw", "to a line", "clamped")
 """Of these such as ask for a hold-down clamp."""
@@ -168,35 +176,45 @@ IN_ONE_LENGTH: tuple[Operation, ...] = ("plane", "rip")
 """Done while pieces still hang together."""
 
 
-Holder = Literal["", "strip", "sled", "blocks", "carriage"]
-"""What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste; a carriage
-holds one that doesn't stand by itself."""
+EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")
+"""What takes an arris off."""
+
+Holder = Literal["", "strip", "sled", "blocks", "carrier", "carriage"]
+"""What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste, a strip of
+its own width that it is taped to; a carriage holds one that doesn't stand by itself."""
 
 
-def holder_of(set_up: SetUp) -> Holder:
-    """What holds short pieces in a set-up; nothing where they are glued into the ring by then."""
+def holder_of(set_up: SetUp, part: Part) -> Holder:
+    """What holds pieces of a short part in a set-up; nothing where they are glued into the ring by then. A pad is
+    thinner than fences and bearings are deep: a strip under it makes it as high as a rail."""
     operation = set_up.operation
     if operation in IN_THE_RING:
         return ""
     if operation in IN_ONE_LENGTH or set_up.in_strip:
         return "strip"
+    if part.kind == "foot" and (operation in EASED or (operation == "round corner" and set_up.way != "by hand")):
+        return "carrier"
     return "sled" if operation in ("crosscut", "mitre") else "blocks"
 
 
 def set_up_cautions(
     set_up: SetUp,
-    lengths: Mapping[str, float],
+    parts: Sequence[Part],
     least: float,
     shown: Callable[[float], str],
     freed: Collection[str] = (),
 ) -> Iterator[str]:
     """The cautions of one set-up, each once: of its operation, of its short pieces with their lengths, then dust and
-    the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand, `freed` those
-    that were cut off their strips before."""
+    the deferring line. `parts` are the table's, `least` the length that may be fed by hand, `freed` the codes of
+    those that were cut off their strips before."""
     yield from of_the_way(set_up)
+    short = {part.code: part for part in parts if part.size[0] < least - 1e-6}
     for is_off in (False, True):
-        state = {code: length for code, length in lengths.items() if (code in freed) is is_off}
-        yield from _short(set_up, state, least, shown, is_off)
+        state = [short[code] for code in set_up.codes if code in short and (code in freed) is is_off]
+        kinds = {part.code: _held_by(set_up, part, is_off) for part in state}
+        for kind in dict.fromkeys(kind for kind in kinds.values() if kind):
+            own = {part.code: shown(part.size[0]) for part in state if kinds[part.code] == kind}
+            yield _of_short(set_up, kind, own, shown(least))
     yield from BY_HAND if set_up.way == "by hand" else (DUST, DEFER)
 
 
@@ -242,29 +260,38 @@ def in_short(set_up: SetUp) -> str:
     return IN_SHORT[next(of_the_way(set_up))]
 
 
-def _short(
-    set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str], is_off: bool
-) -> Iterator[str]:
-    """Pieces too short to be fed by hand, where they are handled singly."""
-    short = [code for code in set_up.codes if lengths.get(code, least) < least - 1e-6]
-    holder = holder_of(set_up)
-    if not short or not holder:
-        return
-    kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
-    in_the_hand = set_up.way in ("by hand", "hand-held")
-    cuts = [cut for cut in set_up.cuts if set(short) & set(cut.codes)]
-    if holder == "sled" and not (is_off or in_the_hand) and not any(set_up.setting("stop", cut) for cut in cuts):
-        kind = "to a line"
-    elif holder == "sled" and "mitre saw" in set_up.needs:
-        kind = "clamped" if is_off else "mitre saw"
-    elif holder == "sled" and is_off:
-        kind = "blocks" if in_the_hand else "on a sled"
-    elif holder == "sled" and in_the_hand:
-        kind = "vice"
-    if holder == "blocks" and "sled" in set_up.machine:
-        kind = "on a sled"
-    sizes = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
-    yield translated(SHORT_PIECES[kind]).format(
-        short=", ".join(short), sizes=figured(sizes), least=figured(shown(least)),
+def _of_short(set_up: SetUp, kind: str, sizes: Mapping[str, str], least: str) -> str:
+    """Pieces too short to be fed by hand that are held alike, by code with their lengths."""
+    listed = ", ".join(f"{code} ({size})" for code, size in sizes.items())
+    return translated(SHORT_PIECES[kind]).format(
+        short=", ".join(sizes), sizes=figured(listed), least=figured(least), strip=set_up.proof.test_piece,
         operation=translated(set_up.operation),
     )  # fmt: skip
+
+
+def _held_by(set_up: SetUp, part: Part, is_off: bool) -> str:
+    """Which of the texts of short pieces tells what holds a part, "" where nothing needs to."""
+    holder, in_the_hand = holder_of(set_up, part), set_up.way in ("by hand", "hand-held")
+    if holder == "sled":
+        return _sawn_by(set_up, part, is_off)
+    if holder == "carrier" and set_up.operation == "round corner":
+        return "template"
+    if holder == "blocks" and set_up.operation in EASED:
+        return "edges"
+    if holder == "blocks" and not in_the_hand:
+        return "on a sled" if "sled" in set_up.machine else "fed" if set_up.operation in FED else holder
+    return holder
+
+
+def _sawn_by(set_up: SetUp, part: Part, is_off: bool) -> str:
+    """The same where an end is sawn: off the strip with or without a stop, or once the piece is off it."""
+    in_the_hand, at_the_saw = set_up.way in ("by hand", "hand-held"), "mitre saw" in set_up.needs
+    cuts = [cut for cut in set_up.cuts if part.code in cut.codes]
+    names = {one.name for cut in cuts for one in cut.settings}
+    if not (is_off or in_the_hand) and ("apart" in names or "stop" not in names):
+        return "to a line"
+    if at_the_saw:
+        return "clamped" if is_off else "mitre saw"
+    if is_off:
+        return "blocks" if in_the_hand else "on a sled"
+    return "vice" if in_the_hand else "sled"

@@ -185,7 +185,7 @@ def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Oper
             for place in served:
                 named[place] += (jig.code,)
     told = (_set_by(table, replace(one, jigs=codes)) for one, codes in zip(operations, named, strict=True))
-    return tuple(told), JigsUsed(tuple(made), tuple(dict.fromkeys(faults)))
+    return tuple(_bared(told)), JigsUsed(tuple(made), tuple(dict.fromkeys(faults)))
 
 
 ALONG_THE_STRIP = "along {strip}'s lined face, from a square stop at the far end's point to the blade"
@@ -208,6 +208,22 @@ def _set_by(table: Table, one: Operation) -> Operation:
     if "HEIGHTS" in one.jigs:
         set_up = set_up.told("height", partial(_by_opening, table))
     return replace(one, set_up=set_up)
+
+
+def _bared(operations: Iterable[Operation]) -> Iterator[Operation]:
+    """The operations; the next after a strip was on a fence for which that must be bare says that it comes off."""
+    strip = ""
+    saw: tuple[str, ...] = ()
+    for one in operations:
+        if one.set_up and _along_a_stop(one):
+            own = next((code for code in one.jigs if code.startswith(STOP_STRIP)), "")
+            if strip and not own and one.set_up.needs == saw:
+                off = said("{strip} off: told from the bare fence", strip=strip)
+                one = replace(one, tells=(*one.tells, off),
+                              set_up=replace(one.set_up, warnings=(*one.set_up.warnings, off)))  # fmt: skip
+                strip = ""
+            strip, saw = (own, one.set_up.needs) if own else (strip, saw)
+        yield one
 
 
 def _by_opening(table: Table, height: Setting) -> str:

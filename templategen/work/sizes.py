@@ -47,7 +47,7 @@ def _held(one: Operation, part: Part, shop: Shop) -> Holder:
     """What holds the pieces of a part in a set-up, where the part is too short for the hand or doesn't stand."""
     if one.set_up and CARRIED in one.set_up.warnings:
         return "carriage"
-    return holder_of(one.set_up) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
+    return holder_of(one.set_up, part) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
 
 
 def _shortens(one: Operation, code: str) -> int:

@@ -177,7 +177,12 @@ def warned() -> Iterator[tuple[str, str]]:
     yield from standing_cautions()
     for holder, said in templategen.shop.cautions.SHORT_PIECES.items():
         listed = ", ".join(f"{code} (1234.6 mm)" for code in CODES)
-        yield holder, said.format(short=", ".join(CODES), sizes=listed, least="300 mm", operation="crosscut")
+        yield (
+            holder,
+            said.format(
+                short=", ".join(CODES), sizes=listed, least="300 mm", strip="STRIP-BASE", operation="crosscut"
+            ),
+        )
 
 
 def standing_cautions() -> Iterator[tuple[str, str]]:

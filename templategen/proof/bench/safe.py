@@ -8,7 +8,7 @@ from templategen.proof.bench.piece import EXACT, BenchPiece
 from templategen.proof.bench.written import Cut, Doing, Lay
 from templategen.proof.read_record import Record
 
-HELD = ("sled", "blocks", "carriage")
+HELD = ("sled", "blocks", "carrier", "carriage")
 """What may hold a short piece."""
 
 TOPPLES = "{code} topples off its {worked} end, and nothing is told to carry it"

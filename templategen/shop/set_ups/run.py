@@ -15,7 +15,7 @@ from templategen.explain.slats import ExplainedSlat, write_slats
 from templategen.explain.spacing import write_spacing
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, is_planed
-from templategen.shop.cautions import set_up_cautions
+from templategen.shop.cautions import EASED, set_up_cautions
 from templategen.shop.routed import finished_of
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.base import base_jobs, foot_jobs
@@ -26,7 +26,7 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.legs import leg_jobs
 from templategen.shop.set_ups.rails import rail_jobs
 from templategen.shop.set_ups.rim import segment_jobs
-from templategen.shop.set_ups.set_up import Job, Operation, SetUp, Side
+from templategen.shop.set_ups.set_up import Job, SetUp, Side
 from templategen.shop.set_ups.slats import slat_jobs
 from templategen.shop.set_ups.splines import spline_jobs
 from templategen.table.assembly import Table
@@ -98,9 +98,8 @@ def comes_planed(table: Table, set_up: SetUp) -> bool:
 
 def cautioned(table: Table, set_up: SetUp, freed: Collection[str]) -> SetUp:
     """The set-up with its cautions; pieces of the codes `freed` are off their strips by then."""
-    lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
-    lines = set_up_cautions(set_up, lengths, shop.holding, partial(length_by_rule, units=units), freed)
+    lines = set_up_cautions(set_up, table.parts, shop.holding, partial(length_by_rule, units=units), freed)
     return replace(set_up, cautions=tuple(in_one_unit(translated(line), units) for line in lines))
 
 
@@ -117,8 +116,6 @@ def _tried(table: Table, job: Job) -> Job:
     strip = tolerances.strip_of(table.part(job.lays[0].code))
     return replace(job, proof=replace(job.proof, test_piece=strip))
 
-
-EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")
 
 TOLD = "on the strips as they are ripped, before an end is sawn: both long edges, from end to end"
 
