@@ -220,7 +220,7 @@ def _bared(operations: Iterable[Operation]) -> Iterator[Operation]:
             if strip and not own and one.set_up.needs == saw:
                 off = said("{strip} off: told from the bare fence", strip=strip)
                 one = replace(one, tells=(*one.tells, off),
-                              set_up=replace(one.set_up, warnings=(*one.set_up.warnings, off)))  # fmt: skip
+                              set_up=replace(one.set_up, warnings=(off, *one.set_up.warnings)))  # fmt: skip
                 strip = ""
             strip, saw = (own, one.set_up.needs) if own else (strip, saw)
         yield one
