@@ -89,6 +89,13 @@ class Caul:
         return self.sizes.segments * (2 * half + between)
 
     @property
+    def packed(self) -> float:
+        """What lifts it to the middle of the ring's edge, 0 where it needs nothing."""
+        profile = self.sizes.profile
+        beside = (profile.top.thickness - self.layers * profile.jigs.thickness) / 2
+        return beside if beside > LEAST_PACKED else 0.0
+
+    @property
     def layers(self) -> int:
         """Thicknesses of the sheet in one caul: about as high as the ring, never higher."""
         thick, ring = self.sizes.profile.jigs.thickness, self.sizes.profile.top.thickness
@@ -166,11 +173,10 @@ def _use(caul: Caul, profile: Profile) -> Iterator[str]:
             layers=caul.layers,
             cauls=caul.sizes.segments,
         )
-    beside = (profile.top.thickness - caul.layers * profile.jigs.thickness) / 2
-    if beside > LEAST_PACKED:
+    if caul.packed > 0:
         yield said(
             "Lay each on packing of {beside}, so that it presses on the middle of the ring's edge.",
-            beside=shown(beside, profile),
+            beside=shown(caul.packed, profile),
         )
     yield "Face the seats with thin cork or card, all alike, and cover them with tape that glue doesn't hold to."
     yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."

@@ -249,9 +249,9 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         yield GLUED_RING
 
 
-def is_held_down(set_up: SetUp) -> bool:
-    """Whether its cautions ask for a hold-down clamp."""
-    told = [translated(SHORT_PIECES[kind]) for kind in HELD_DOWN]
+def asks(set_up: SetUp, *kinds: str) -> bool:
+    """Whether its cautions tell of short pieces what texts of these kinds tell."""
+    told = [translated(SHORT_PIECES[kind]) for kind in kinds]
     return any(read_as(one, caution) is not None for one in told for caution in set_up.cautions)
 
 

@@ -36,10 +36,11 @@ PACE: Mapping[Kind, tuple[str, float]] = {
 OF_PASSES: tuple[SettingName, ...] = ("passes", "levels")
 """How often a piece is fed over a cutter for one cut."""
 
-AGAIN, AT_A_BLOCK, LET_DOWN = 1 / 4, 1 / 2, 2
+AGAIN, AT_A_BLOCK, CLAMPED, LET_DOWN = 1 / 4, 1 / 2, 3 / 4, 2
 """Of a cut's rate what a further pass or level takes, the piece in hand and its fence set; what it takes where the
-machine is stopped at a block before the piece is lifted; and what each takes where the piece is let down on the
-cutter of a machine that stands, and a featherboard clamped on before it starts (assumed)."""
+machine is stopped at a block before the piece is lifted, or where the piece is clamped anew while it stands; and what
+each takes where the piece is let down on the cutter of a machine that stands, and a featherboard clamped on before it
+starts (assumed)."""
 
 STROKE = 1 / 6
 """Of a mitre's rate what a stroke or two of a plane take at a point, before it counts as work by hand (assumed)."""
@@ -119,10 +120,13 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
 
 def _feeds(set_up: SetUp, cut: Cut) -> float:
     """What all passes and levels of one cut along an edge or an end take, as so many times one that is fed once."""
-    if set_up.operation not in FED or set_up.way == "by hand":
+    clamped = set_up.operation == "rebate" and set_up.way in ("auto", "machine")
+    if not clamped and (set_up.operation not in FED or set_up.way == "by hand"):
         return 1.0
     counts = (set_up.setting(name, cut) for name in OF_PASSES)
     feeds = prod(round(one.figure.value) for one in counts if one)
+    if clamped:
+        return 1.0 + CLAMPED * (feeds - 1)
     if is_closed(cut):
         return float(LET_DOWN * feeds)
     return 1.0 + (AT_A_BLOCK if any(one.name in STOPPED for one in cut.settings) else AGAIN) * (feeds - 1)

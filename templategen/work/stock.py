@@ -107,8 +107,8 @@ def _moisture(table: Table) -> tuple[str, ...]:
     year = seasons_of(table.profile)
     told = said(
         "before the first cut measure the moisture inside some boards of each thickness: {driest:.0f} to "
-        "{wettest:.0f} %; where it isn't about {built:.0f} % write what you found as shop.build_moisture "
-        "and make the files again; boards that are wetter lie between stickers until they are within",
+        "{wettest:.0f} %; boards that are wetter lie between stickers until they are within; where it isn't about "
+        "{built:.0f} % have play and gaps reckoned anew for what you found, before any wood is cut",
         driest=year.driest, wettest=year.wettest, built=year.built,
     )  # fmt: skip
     return (told,)

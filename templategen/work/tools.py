@@ -11,8 +11,8 @@ from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
-from templategen.jigs.sled import CLAMPS, PRESSES
-from templategen.shop.cautions import ROUTER, is_held_down
+from templategen.jigs.sled import CLAMPS, PRESSES, PULL, SAFE
+from templategen.shop.cautions import HELD_DOWN, ROUTER, asks
 from templategen.shop.gluing.hold import opening_told, under_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
@@ -29,7 +29,7 @@ from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
 from templategen.work.glued import laid_on
 from templategen.work.plan import WorkPlan
-from templategen.work.surfaces import GRITS
+from templategen.work.surfaces import FIXED_WITH, GRITS
 from templategen.work.trimming import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
 
 ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
@@ -74,8 +74,8 @@ FED = frozenset({"planer", "table saw", "router table", "groove cutter"})
 
 SMALL = (
     "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "scraper, masking tape, double-sided tape, plastic film, food film, kitchen foil, wax, cork or card "
-    "for the cauls, two blankets, screws for the jigs"
+    "narrow brush, scraper, masking tape, double-sided tape, plastic film, food film, kitchen foil, wax, cork or "
+    "card for the cauls, two blankets, screws for the jigs"
 )
 
 
@@ -97,7 +97,8 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(work.set_ups), *_held_down(table, work.set_ups), *_fed(work.set_ups), *_swung(table, work),
+        *_in_hand(work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
+        *_swung(table, work), *_packed(table, work),
         *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
 
@@ -222,13 +223,30 @@ def _up(size: float, step: float) -> float:
 
 def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for tool in get_args(HandTool):
-        if using := [one for one in set_ups if tool in one.needs or (tool == "chisels" and _squared(one))]:
+        if using := [one for one in set_ups if tool in one.needs or tool in _besides(one)]:
             yield Tool(translated(tool), 0, "", _numbers(using))
+    if filed := [one for one in set_ups if one.operation == "pin slot"]:
+        yield Tool(translated("file"), 0, "", _numbers(filed))
+
+
+def _besides(set_up: SetUp) -> tuple[HandTool, ...]:
+    """Hand tools that a card at a machine names: what squares what is round, pares a pad, or saws and chops a trench
+    where no cutter reaches."""
+    if set_up.operation == "lap" and set_up.way == "machine":
+        return "tenon saw", "chisels"
+    return ("chisels",) if _squared(set_up) or asks(set_up, "template") else ()
+
+
+def _in_operations(work: WorkPlan) -> Iterator[Tool]:
+    """What pins and glides are bored and driven with."""
+    for one in (planned.operation for planned in work.operations):
+        if one.way in FIXED_WITH.values():
+            yield Tool(translated(one.way), 0, "", translated(one.does))
 
 
 def _held_down(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     """What holds a piece down on the saw's sled, or a short one at the saw's fence."""
-    if using := [one for one in set_ups if "SLED" in one.jigs or is_held_down(one)]:
+    if using := [one for one in set_ups if "SLED" in one.jigs or asks(one, *HELD_DOWN)]:
         most = CLAMPS if any("SLED" in one.jigs for one in using) else 1
         size = said("pressing with {force} or more", force=figured(format_size(PRESSES, "N", table.profile.units)))
         yield Tool(translated("hold-down clamp"), most, size, _numbers(using))
@@ -239,7 +257,7 @@ def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
         yield Tool(translated(SHOOTING_BOARD), 0, "", _numbers(shot))
     if any(FED.intersection(one.needs) for one in set_ups):
-        yield Tool(translated("push blocks, two with soft soles, and featherboards"), 0, "", "")
+        yield Tool(translated("push stick, push blocks, two with soft soles, and featherboards"), 0, "", "")
 
 
 def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:
@@ -247,6 +265,18 @@ def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:
     if any(jig.code == "PIVOT" for jig in work.jigs.jigs):
         size = said("{across} across", across=_by_rule(table.profile.jigs.pin, table.profile.units))
         yield Tool(translated("steel rod and a wooden dowel"), 0, size, "PIVOT")
+    if any(jig.code == "SLED" for jig in work.jigs.jigs):
+        size = said("{pull} or more", pull=figured(format_size(PULL * SAFE, "N", table.profile.units)))
+        yield Tool(translated("luggage scale"), 1, size, "SLED")
+
+
+def _packed(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """Strips that cauls and slats lie on, planed to their height."""
+    under = {"CAUL": Caul(table.sizes).packed, "ASSEMBLY": table.sizes.slat_underside}
+    for code, high in under.items():
+        if high > 0 and any(jig.code == code for jig in work.jigs.jigs):
+            size = said("{high} high", high=_by_rule(high, table.profile.units))
+            yield Tool(translated("strips to pack up by"), 0, size, code)
 
 
 def _squared(set_up: SetUp) -> bool:

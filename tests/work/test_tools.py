@@ -22,7 +22,7 @@ def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
     worked = begun(profile_of(name=name))
     rows, set_ups = tools_of(worked[TABLE], worked[WORK]), worked[WORK].set_ups
     beside = ("tenon saw", "chisels", "marking knife", "router plane", "block plane", "rip saw", "spokeshave")
-    others = (*beside, "flush bit", "hollow chisel", "hold-down clamp", "shooting board")
+    others = (*beside, "flush bit", "hollow chisel", "hold-down clamp", "shooting board", "file")
     named = [row for row in rows if row.item not in others and row.use.startswith("set-up")]
     listed = [number for row in named for number in _numbers(row.use)]
     wanted = [one.number for one in set_ups if one.cutter not in BLADES]
@@ -110,7 +110,7 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     told = [" ".join((one.machine, *one.does)) for one in work.set_ups]
     assert ("shooting board" in rows) == any("shooting board" in words for words in told)
     fed = {"planer", "table saw", "router table", "groove cutter"}
-    assert ("push blocks, two with soft soles, and featherboards" in rows) == any(
+    assert ("push stick, push blocks, two with soft soles, and featherboards" in rows) == any(
         fed.intersection(one.needs) for one in work.set_ups
     )
     dowels = [line for jig in work.jigs.jigs for line in jig.use if "dowel" in line]
@@ -136,3 +136,31 @@ def test_a_hole_saw_reaches_half_way(name: str) -> None:
         (row,) = (row for row in tools_of(table, work) if row.item == "hole saw")
         deep = parse_length(row.size.split("cutting ")[1].removesuffix(" deep"), "mm")
         assert thick / 2 < deep <= thick / 2 + 3
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_whatever_cards_plan_and_jigs_name_is_listed(name: str) -> None:
+    """What they tell to file, chop, pare, bore and drive with, to weigh and to pack up by has a row, or stands among
+    the small things; whoever starts doesn't stop for it."""
+    worked = begun(profile_of(name=name))
+    table, work = worked[TABLE], worked[WORK]
+    rows = tools_of(table, work)
+    listed = {row.item: row for row in rows}
+    for word, item in {
+        "file until": "file",
+        "chop": "chisels",
+        "pared": "chisels",
+        "saw and chop": "tenon saw",
+    }.items():
+        for one in work.set_ups:
+            if any(word in line for line in (*one.does, *one.warnings, *one.cautions)):
+                assert one.number in _numbers(listed[item].use), (one.number, word)
+    for one in (planned.operation for planned in work.operations):
+        if "hammer" in one.way or "screwdriver" in one.way:
+            assert one.way in listed, one.way
+        assert "narrow brush" not in " ".join(map(str, one.tells)) or "narrow brush" in listed["small things"].size
+    jigs = {jig.code: " ".join((*jig.use, *jig.proof)) for jig in work.jigs.jigs}
+    packed = [row.use for row in rows if row.item == "strips to pack up by"]
+    assert ("CAUL" in packed) == ("on packing of" in jigs.get("CAUL", ""))
+    assert ("ASSEMBLY" in packed) == ("Pack the slats up" in jigs.get("ASSEMBLY", ""))
+    assert ("luggage scale" in listed) == any("luggage scale" in words for words in jigs.values())

@@ -105,8 +105,8 @@ WORK = {
     ),
     "bits-too-short": Sentence(
         "depth that the routing machine's bits would have to cut in {parts}",
-        do="saw and bore what router/ leaves out as the set-ups tell, or list bits that cut deep enough under "
-        "router.bits: {depths:depth}",
+        do="saw and bore what the routing machine leaves out as the set-ups tell, or get bits that cut deep enough: "
+        "{depths:depth}",
         keys=("router.bits",),
     ),
     "bits-too-short-to-free": Sentence(

@@ -53,7 +53,7 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
-    caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
+    caption = "how far joints open with the saw's errors of angle and length, for each way of working"
     way = study.advised
     title = translated(way.title)
     words = (

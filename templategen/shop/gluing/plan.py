@@ -327,13 +327,11 @@ def _band_words(hold: Hold, units: Units) -> str:
         wanted = said("a band round the cauls drawn to {low:N} to {high:N}", units, low=low, high=high)
     if not hold.band_pressure:
         return said(
-            "{wanted}; count the tension that its maker tells for the ratchet, not the load that the band bears: "
-            "take as many bands as together reach the least of that, or write the tension as shop.band and make the "
-            "files anew, and wedges are planned"
+            "{wanted}; count the tension that its maker tells for the ratchet, not the load that the band bears, and "
+            "take as many bands as together reach the least of that"
             if units == "in"
             else "{wanted}; the label on its ratchet tells the pull (STF, in daN: tens of newtons): take as many "
-            "bands as together reach the least of that, or write the pull as shop.band and make the files anew, and "
-            "wedges are planned",
+            "bands as together reach the least of that",
             wanted=wanted,
         )
     if hold.band_is_enough:
