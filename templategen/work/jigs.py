@@ -215,14 +215,15 @@ def _bared(operations: Iterable[Operation]) -> Iterator[Operation]:
     strip = ""
     saw: tuple[str, ...] = ()
     for one in operations:
-        if one.set_up and _along_a_stop(one):
+        set_up = one.set_up
+        if set_up and _along_a_stop(one):
             own = next((code for code in one.jigs if code.startswith(STOP_STRIP)), "")
-            if strip and not own and one.set_up.needs == saw:
+            if own:
+                strip, saw = own, set_up.needs
+            elif strip and set_up.needs == saw:
                 off = said("{strip} off: told from the bare fence", strip=strip)
-                one = replace(one, tells=(*one.tells, off),
-                              set_up=replace(one.set_up, warnings=(off, *one.set_up.warnings)))  # fmt: skip
-                strip = ""
-            strip, saw = (own, one.set_up.needs) if own else (strip, saw)
+                set_up = replace(set_up, warnings=(off, *set_up.warnings))
+                one, strip = replace(one, tells=(*one.tells, off), set_up=set_up), ""
         yield one
 
 
