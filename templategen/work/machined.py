@@ -6,6 +6,7 @@ from math import prod
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.shop.boards import rough_in
+from templategen.shop.cautions import asks
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.feed import FED, OVER_THE_CUTTER, is_closed
 from templategen.shop.set_ups.remarks import FACET
@@ -58,6 +59,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     tells = (
         said("mark {settings}" if by_hand else "set {settings}", settings=told),
         *_own(table, set_up, units),
+        *_pads(table, set_up),
         *set_up.does,
         *set_up.warnings,
     )
@@ -101,6 +103,13 @@ def _own(table: Table, set_up: SetUp, units: Units) -> Iterator[str]:
         if cut.settings:
             where = words.where(set_up, cut, kinds)
             yield f"{', '.join((*cut.codes, *([where] if where else [])))}: {_set(set_up, cut.settings, units)}"
+
+
+def _pads(table: Table, set_up: SetUp) -> Iterator[str]:
+    """What the way's saw must not take, told with the way: its card tells it among the cautions."""
+    if asks(set_up, "template"):
+        pads = [code for code in set_up.codes if table.part(code).kind == "foot"]
+        yield said("{codes}: pared, not sawn, taped to {strip}", codes=", ".join(pads), strip=set_up.proof.test_piece)
 
 
 def _each(table: Table, set_up: SetUp, tables: int) -> float:

@@ -32,6 +32,8 @@ def test_pads_are_worked_on_the_end_of_a_strip_as_wide_as_they(which: str | int)
                 (told,) = (line for line in work.cautions if part.code in line)
                 assert STRIP in told and "block" not in told and "Blo" not in told, told
                 assert next(piece.held for piece in work.pieces if piece.code == part.code) == "carrier"
+                sawn = work.does == "round corner"
+                assert any(f"{part.code}: pared, not sawn" in line for line in map(str, work.tells)) == sawn
                 rail = next(rail for rail in table.parts if rail.kind == "base-rail")
                 assert part.size[1] == pytest.approx(rail.size[1]), "the strip is as wide as a rail"
     for jig in (jig for jig in plan.jigs.jigs if jig.code == "ROUND" and pads):

@@ -338,7 +338,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  " line"),)),
     ),
     "round corner": (
-        ShopWay("machine", ("bandsaw", "hand router"), "bandsaw or chisel, then router with a template"),
+        ShopWay("machine", ("bandsaw", "hand router"), "bandsaw, then router with a template"),
         ShopWay("hand-held", ("hand router", "tenon saw"), "tenon saw, then hand router with a template",
                 ("saw the corner off straight, outside the line; rout the rest off in light passes",)),
         ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave", (_DRAWN_ROUND,)),
