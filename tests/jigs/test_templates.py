@@ -276,4 +276,4 @@ def test_no_pad_goes_to_the_bandsaw_for_its_corners() -> None:
     (jig,) = rounding_templates(table_of(name="towpath-inch"))
     sawn = [line for line in jig.use if "saw the corners off" in line.lower()]
     assert sawn and all("BASE" in line and "FOOT" not in line for line in sawn)
-    assert any(line.startswith("FOOT: too short for the bandsaw: clamp each flat") for line in jig.use)
+    assert any(line.startswith("FOOT: pare the corners straight down on waste") for line in jig.use)
