@@ -32,7 +32,7 @@ LEAST = 15.0
 SCRAP = 50.0
 """Length of the scrap that keeps two blocks parallel, mm."""
 
-SHARE = 0.5
+SHARE = 0.4
 """Of a clamp's force the share that a piece gets at the least, where a scrap takes the rest."""
 
 LONGEST = 600.0

@@ -20,7 +20,7 @@ from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
-from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, Hold, held, hold, on_gauge
+from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
 from templategen.jigs.fences import (
     BEYOND,
     BLOCK,
@@ -349,7 +349,7 @@ def test_a_clamp_finds_wood_square_to_its_jaws(name: str) -> None:
                     assert each.buffer(0.01).intersection(scrap).length > SCRAP
                 middle = (one.both[0] + one.both[1]) / 2
                 share = (one.scrap + SCRAP / 2 - one.clamp) / (one.scrap + SCRAP / 2 - middle)
-                assert 0.5 - 1e-9 <= share < 1.0
+                assert SHARE - 1e-9 <= share < 1.0
 
 
 def test_the_short_pointed_slat_goes_between_two_blocks() -> None:
