@@ -1,6 +1,8 @@
 """Putting it together: whether the ring will close, then a sheet for each step with its glue and its time."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from itertools import zip_longest
 from math import ceil, floor
 
 from templategen.catalogue import translated
@@ -10,14 +12,15 @@ from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.half_trimming import end_trimmed, half_trimmed
+from templategen.drawing.last_segment import drawn_up, scribed_over
 from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.geometry.tolerance import EQUAL
-from templategen.output.page.content import Grid, Section, Sheet
+from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.work import TRIMMING, address_of, sheet_of
+from templategen.packet.page.work import SCRIBING, TRIMMING, address_of, sheet_of
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.marks import spans
@@ -25,6 +28,7 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.work.as_it_stands import at_step
+from templategen.work.closing import SCRIBE
 from templategen.work.glued import LEAST_GLUE, besides
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
@@ -130,12 +134,28 @@ def _from_to(stretch: tuple[float, float]) -> str:
 
 
 def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]) -> Iterator[Sheet]:
-    """One for each step, and for trimming half rings before the last joints of the ring."""
-    for one in work.operations:
+    """One for each step, and for what comes before the last joints of the ring: half rings trimmed, or its last
+    segment scribed."""
+    for one, then in zip_longest(work.operations, work.operations[1:]):
         if step := one.operation.step:
-            yield _step(work.gluing, table.profile.units, step, pictures[step.number], one)
+            sheet = _step(work.gluing, table.profile.units, step, pictures[step.number], one)
+            filled = then and then.operation.does == SCRIBE
+            yield replace(sheet, pictures=(*sheet.pictures, _filled(table))) if filled else sheet
         elif one.operation.does == HALVES:
             yield _trimming(table, one)
+        elif one.operation.does == SCRIBE:
+            yield _scribing(table, one)
+
+
+def _filled(table: Table) -> Picture:
+    """How a ring is drawn up whose last segment isn't there yet."""
+    return picture(lambda: drawn_up(table), "drawn-up", "from above, drawn up: FILLER hatched", True, True)
+
+
+def _scribing(table: Table, planned: Planned) -> Sheet:
+    """How the last segment lies over its opening while it is scribed."""
+    shown = picture(lambda: scribed_over(table), SCRIBING, "from above; hatched is what goes", True, True)
+    return _between(planned, SCRIBING, (shown,), translated("last segment scribed"))
 
 
 def _trimming(table: Table, planned: Planned) -> Sheet:
@@ -143,12 +163,17 @@ def _trimming(table: Table, planned: Planned) -> Sheet:
     shown = [picture(lambda: half_trimmed(table), "trim-halves", SEEN_FROM_ABOVE, True, True)]
     if is_routed(table):
         shown.append(picture(lambda: end_trimmed(table), "trim-halves-across", SEEN_ALONG, projected=True))
+    return _between(planned, TRIMMING, tuple(shown), translated("half rings trimmed"))
+
+
+def _between(planned: Planned, name: str, shown: tuple[Picture, ...], tick: str) -> Sheet:
+    """The sheet of what is done between two steps."""
     done = planned.operation
     told = (f"{line[:1].upper()}{line[1:]}." for line in map(translated, (*done.tells, done.measure)))
     title = said("{does} (plan: {place})", does=done.told_does, place=planned.number)
     return Sheet(
-        TRIMMING, f"{title[:1].upper()}{title[1:]}", tuple(told), tuple(shown),
-        ticks=(translated("half rings trimmed"),), cautions=tuple(map(translated, done.cautions)),
+        name, f"{title[:1].upper()}{title[1:]}", tuple(told), shown,
+        ticks=(tick,), cautions=tuple(map(translated, done.cautions)),
     )  # fmt: skip
 
 

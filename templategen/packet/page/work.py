@@ -12,12 +12,15 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.shop.set_ups.words import pieces
 from templategen.table.assembly import Table
+from templategen.work.closing import SCRIBE
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
 from templategen.work.trimming import HALVES
 
-TRIMMING = "trim-halves"
-"""The sheet on which half rings are trimmed, among those of putting it together."""
+TRIMMING, SCRIBING = "trim-halves", "scribe-last"
+
+PICTURED: Mapping[str, str] = {HALVES: TRIMMING, SCRIBE: SCRIBING}
+"""What has a sheet among those of putting it together without being a step: by what is done, the sheet's name."""
 
 WAITING = "Days without work are for glue, finish and sawn wood to come to rest; times are a start set, to correct."
 
@@ -128,7 +131,7 @@ def _says(one: Planned) -> str:
 
 def sheet_of(one: Planned) -> str:
     """The sheet that has an operation's figures or picture."""
-    if one.operation.does == HALVES:
+    if one.operation.does in PICTURED:
         return translated("picture")
     number = one.set_up or one.step
     return said("set-up {number}" if one.set_up else "step {number}", number=number) if number else ""
@@ -136,8 +139,8 @@ def sheet_of(one: Planned) -> str:
 
 def address_of(one: Planned) -> str:
     """Where that sheet stands within the page, "" where there is none."""
-    if one.operation.does == HALVES:
-        return f"together-{TRIMMING}"
+    if one.operation.does in PICTURED:
+        return f"together-{PICTURED[one.operation.does]}"
     return f"machines-{one.set_up}" if one.set_up else f"together-step-{one.step}" if one.step else ""
 
 

@@ -1,0 +1,94 @@
+"""A ring that its last segment closes: how it is drawn up without it, how that is scribed over its opening."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import cos, pi, tan
+
+from templategen.catalogue import worded
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
+from templategen.drawing.jig_marks import JIG_EDGE, made
+from templategen.drawing.legible import legible
+from templategen.drawing.machine_marks import CUTTER, block, named, waste, wood, words
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import polygon
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point, polar
+from templategen.jigs.caul import Caul
+from templategen.table.assembly import Table
+from templategen.table.rim import blank_outline
+from templategen.table.sizes import Sizes
+
+LETTERS = 40.0
+"""A picture is about so many capital heights wide."""
+
+OVER = 0.35
+"""How far the piece is drawn past its place at the end that is scribed, as a share of the rim's width."""
+
+SQUARE = 0.3
+"""A leg of the small square as drawn, as a share of the rim's width."""
+
+
+def drawn_up(table: Table) -> Drawing:
+    """From above: the ring but for its last segment, what fills that place, cauls at all corners, the band."""
+    title = worded("{title} the ring drawn up with FILLER", title=table.profile.title)
+    return Drawing(title, legible(tuple(_drawn_up(table.sizes))))
+
+
+def _drawn_up(sizes: Sizes) -> Iterator[Mark]:
+    caul = Caul(sizes)
+    letter = caul.across / LETTERS
+    *there, last = (_placed(sizes, number) for number in range(sizes.segments))
+    for one in there:
+        yield from wood(one.outline(blank_outline(sizes)), "")
+    gap = last.outline(blank_outline(sizes))
+    yield from waste(gap.points, letter)
+    for joint in range(sizes.segments):
+        yield from made(caul.placement(joint).outline(caul.outline), "CAUL")
+    backs = [caul.placement(joint).point(Point(side * caul.seat * cos(sizes.mitre), caul.back))
+             for joint in range(sizes.segments) for side in (1, -1)]  # fmt: skip
+    yield from (Stroke(CUTTER, Line(a, b)) for a, b in pairwise((*backs, backs[0])))
+    middle = gap.bounds.centre
+    yield words(named("FILLER"), middle.x, middle.y, letter)
+    yield words(named("band"), 0.0, max(back.y for back in backs) + letter, letter)
+    seat = caul.placement(0).point(Point(caul.seat / 2, caul.back / 2))
+    yield words(named("caul"), seat.x, seat.y, letter)
+
+
+def _placed(sizes: Sizes, number: int) -> Placement:
+    """Where a segment lies round the axis, the last of them on the near side."""
+    step = 2 * sizes.mitre
+    angle = step * (round(-pi / 2 / step) + number + 1)
+    at = polar(sizes.inner_apothem, angle)
+    return Placement(at.x, at.y, angle - pi / 2)
+
+
+def scribed_over(table: Table) -> Drawing:
+    """From above: the last segment face up over its opening, its sawn end over one neighbour's mitre, the small
+    square at both corners of the other's end, the line that they give."""
+    title = worded("{title} the last segment over its opening", title=table.profile.title)
+    return Drawing(title, legible(tuple(_scribed(table.sizes))))
+
+
+def _scribed(sizes: Sizes) -> Iterator[Mark]:
+    width, blank = sizes.profile.top.rim_width, blank_outline(sizes)
+    letter, axis = (sizes.outer_length + 2 * width) / LETTERS, Point(0.0, -sizes.inner_apothem)
+    half, lean, over = sizes.inner_length / 2, width * tan(sizes.mitre), width * OVER
+    for side in (-1, 1):
+        turn = -side * 2 * sizes.mitre
+        at = axis.plus(Point(0.0, sizes.inner_apothem).turned(turn))
+        cut = Placement(at.x, at.y, turn).outline(blank)
+        yield from wood(cut, "")
+        yield words(named("neighbour"), cut.bounds.centre.x + side * over, cut.bounds.centre.y, letter)
+    inner, outer = Point(half, 0.0), Point(half + lean, width)
+    end = half + lean + over
+    yield from made(polygon((Point(-half, 0.0), Point(end, 0.0), Point(end, width), Point(-half - lean, width))))
+    yield from waste([inner, Point(end, 0.0), Point(end, width), outer], letter)
+    yield Stroke(CUTTER, Line(inner, outer))
+    leg = width * SQUARE
+    for corner, out in ((inner, -1.0), (outer, 1.0)):
+        low, high = sorted((corner.y, corner.y + out * leg))
+        yield Shape(JIG_EDGE, polygon(block(corner.x, low, corner.x + leg / 4, high)))
+        yield words(named("square"), corner.x + leg / 2, corner.y + out * leg * 0.7, letter, "start")
+    yield words(named("face up"), 0.0, width * 0.75, letter)
+    yield words(named("line on the underside"), half - letter, width * 0.45, letter, "end")
+    yield words(named("sawn end"), -half + letter, width * 0.15, letter, "start")
