@@ -16,11 +16,17 @@ HAIR = 0.05
 SAME_ANGLE = 1e-7
 """Edges whose directions differ by less are sawn at one setting, radians."""
 
+CORNER = 0.5
+"""A leaning side that takes no larger share of a blank's length and width is a corner."""
+
 MOST_CORNERS = 16
 """Blanks with more corners, or with arcs, are freed as the box round them."""
 
 
-def sawn_shape(outline: Outline) -> tuple[Point, ...]:
+Shape = tuple[Point, ...]
+
+
+def sawn_shape(outline: Outline) -> Shape:
     """What the saw frees of a blank where it lies: its hull when its sides are straight, else its box;
     anticlockwise."""
     ring = outline.anticlockwise
@@ -47,12 +53,37 @@ def _hull(corners: Sequence[Point]) -> tuple[Point, ...]:
     return (*sides[0], *sides[1])
 
 
+def corners_left(shape: Shape) -> Shape:
+    """The shape with the corners that no saw need take off in the rough, since its finished end is sawn there anyway:
+    leaning sides left out one by one, as long as what is beside them meets within the box round the shape."""
+    left, right = min(corner.x for corner in shape), max(corner.x for corner in shape)
+    low, high = min(corner.y for corner in shape), max(corner.y for corner in shape)
+    for i, end in enumerate(shape):
+        before, start, after = shape[i - 2], shape[i - 1], shape[(i + 1) % len(shape)]
+        lean = end.minus(start)
+        corner = min(abs(lean.x), abs(lean.y)) > SLIP and (
+            abs(lean.x) <= CORNER * (right - left) and abs(lean.y) <= CORNER * (high - low)
+        )
+        tip = _meeting(before, start, after, end) if corner else None
+        if tip and left - SLIP <= tip.x <= right + SLIP and low - SLIP <= tip.y <= high + SLIP:
+            others = (shape[(i + 1 + n) % len(shape)] for n in range(len(shape) - 2))
+            return corners_left((tip, *others))
+    return shape
+
+
+def _meeting(before: Point, start: Point, after: Point, end: Point) -> Point | None:
+    """Where two sides meet that are drawn out beyond the one between them; None where they never do."""
+    one, other = start.minus(before), end.minus(after)
+    turn = other.cross(one)
+    return start.plus(one, other.cross(end.minus(start)) / turn) if turn > SLIP else None
+
+
 def cutting_order(
     sheet: Sheet, items: Sequence[Item], kerf: float, offcuts: Sequence[Rectangle] = ()
 ) -> tuple[Cut, ...] | None:
     """The cuts in the order of cutting, None where cuts right through can't free every part.
 
-    `offcuts` are kept whole: they are freed too, but what waste hangs on them is left.
+    `offcuts` are kept whole: they are freed too, but what waste hangs on them is left, as are `corners_left`.
 
     Whatever set of parts can be freed, each of its halves can be freed too, so the first cut found that parts two
     of them is as good as any; rips are looked for first, then crosscuts, then mitres.
@@ -66,9 +97,6 @@ def cutting_order(
     if not sawing.free(board, [*shapes, *kept]):
         return None
     return tuple(Cut(n, kind, *ends, _centre(shape)) for n, (kind, ends, shape) in enumerate(sawing.cuts, 1))
-
-
-Shape = tuple[Point, ...]
 
 
 class _Sawing:
@@ -128,7 +156,7 @@ class _Sawing:
         return wood
 
     def _trimmed(self, wood: Shape, shape: Shape) -> None:
-        for angle in _normals(shape):
+        for angle in _normals(corners_left(shape)):
             wood = self._off(wood, angle, _reach(shape, angle)[1], shape)
 
     def _off(self, wood: Shape, angle: float, edge: float, held: Shape) -> Shape:

@@ -59,14 +59,20 @@ def _setting(cut: Cut, near: Shape, out: Point, face: float) -> SawSetting:
     furthest = min(corner.x * side for corner in near)
     if cut.kind == "crosscut":
         return SawSetting(face - furthest, "", end)
-    edge, along = max(_edges(near), key=lambda one: max(one[1]) - min(one[1]))
-    return SawSetting(max(x * side for x in along) - furthest, edge, end)
+    met = [one for one in _edges(near) if any(abs(corner.dot(out) - face) < SLIP for corner in one[1])]
+    edge, lying = max(met or _edges(near), key=lambda one: max(_along(one[1])) - min(_along(one[1])))
+    foot = (face - out.y * lying[0].y) / out.x
+    return SawSetting(foot * side - furthest, edge, end)
 
 
-def _edges(shape: Shape) -> list[tuple[Edge, list[float]]]:
-    """The lower and the upper edge of a piece, each with where it begins and ends."""
+def _along(corners: Sequence[Point]) -> list[float]:
+    return [corner.x for corner in corners]
+
+
+def _edges(shape: Shape) -> list[tuple[Edge, list[Point]]]:
+    """The lower and the upper edge of a piece, each with its corners."""
     low, high = min(corner.y for corner in shape), max(corner.y for corner in shape)
     return [
-        ("lower edge", [corner.x for corner in shape if corner.y < low + SLIP]),
-        ("upper edge", [corner.x for corner in shape if corner.y > high - SLIP]),
+        ("lower edge", [corner for corner in shape if corner.y < low + SLIP]),
+        ("upper edge", [corner for corner in shape if corner.y > high - SLIP]),
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import fsum
 from typing import TYPE_CHECKING
 
 from templategen.errors import Fault
@@ -12,6 +13,7 @@ from templategen.nesting.stock import Cut, Item, Sheet
 
 if TYPE_CHECKING:
     from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
 CRUMB = 1e-3
 """Areas smaller than this are what rounding leaves, mm2."""
@@ -21,6 +23,9 @@ SLIVER = 1e-4
 
 STAYS = 0.05
 """Waste thinner than this may stay on a part, mm: no saw takes off less."""
+
+CORNER = 0.5
+"""A corner that takes no larger share of a part's length and width may stay on: its finished end is sawn there."""
 
 FAR = 2e4
 """How far a cut is followed to see whether it goes right through, mm."""
@@ -95,11 +100,24 @@ def _freed(where: str, wood: Sequence[Polygon], parts: Sequence[tuple[str, Polyg
             yield Fault(where, f"{code} isn't freed whole")
             continue
         held[inside[0]] += 1
-        allowed = part.convex_hull.area if len(part.exterior.coords) <= 17 else part.envelope.area
+        shape = part.convex_hull if len(part.exterior.coords) <= 17 else part.envelope
+        waste = wood[inside[0]].area - shape.area - fsum(_corners(wood[inside[0]], shape))
         if held[inside[0]] > 1:
             yield Fault(where, f"{code} isn't parted from its neighbour")
-        elif wood[inside[0]].area > allowed + part.length * STAYS:
-            yield Fault(where, f"{code} isn't trimmed: {wood[inside[0]].area - allowed:.2f} mm2 are left on it")
+        elif waste > part.length * STAYS:
+            yield Fault(where, f"{code} isn't trimmed: {waste:.2f} mm2 are left on it")
+
+
+def _corners(wood: Polygon, shape: BaseGeometry) -> Iterator[float]:
+    """The areas of what hangs on at corners of a part that lean, within the box round it."""
+    from shapely import get_parts
+
+    left, low, right, high = shape.bounds
+    grown = shape.buffer(STAYS, join_style="mitre")
+    for waste in get_parts(wood.difference(grown).intersection(shape.envelope.buffer(STAYS, join_style="mitre"))):
+        x0, y0, x1, y1 = waste.bounds
+        if x1 - x0 <= CORNER * (right - left) + STAYS and y1 - y0 <= CORNER * (high - low) + STAYS:
+            yield float(waste.area)
 
 
 def _flat(outline: Outline) -> Polygon:

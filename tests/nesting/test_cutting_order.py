@@ -78,6 +78,22 @@ def test_a_part_as_large_as_its_board_needs_no_cut() -> None:
 
 
 @pytest.mark.parametrize(
+    ("corner", "kinds"),
+    [((12, 21), []), ((12, 41), ["mitre"]), ((160, 21), ["mitre"])],
+)
+def test_a_small_corner_stays_on(corner: tuple[float, float], kinds: list[str]) -> None:
+    """One that a blank's finished end takes off anyway isn't sawn; one over half a blank's width or length is, and
+    where it stays that is told."""
+    x, y = corner
+    item = Item("slat", polygon(((0, 0), (300, 0), (300, 60 - y), (300 - x, 60), (0, 60))), 1)
+    sheet = Sheet(Piece("board", 300, 60, mode="sawn"), 1, (Laid("slat", Placement(0, 0)),))
+    cuts = order(sheet, [item])
+    assert [cut.kind for cut in cuts] == kinds and verify_cuts(sheet, [item], cuts, 3.0) == ()
+    told = "; ".join(fault.found for fault in verify_cuts(sheet, [item], (), 3.0))
+    assert ("isn't trimmed" in told) == bool(kinds)
+
+
+@pytest.mark.parametrize(
     ("change", "words"),
     [
         (lambda cuts: cuts[:-1], "isn't trimmed"),

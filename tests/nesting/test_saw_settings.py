@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
+import pytest
 from shapely import Point as Spot
 from shapely import Polygon, box
 from shapely.affinity import translate
@@ -75,6 +76,29 @@ def test_a_board_sawn_by_the_settings_gives_its_parts() -> None:
     for laid in SHEET.laid:
         part = Polygon([(p.x, p.y) for p in laid.placement.outline(outlines[laid.code]).points])
         assert min(part.symmetric_difference(piece).area for piece in pieces) < 0.05, laid
+
+
+@pytest.mark.parametrize("turn", [0.0, pi])
+@pytest.mark.parametrize(
+    "corners",
+    [
+        ((0, 0), (331, 0), (331, 30), (300, 83), (0, 83)),
+        ((0, 0), (331, 0), (350, 50), (310, 83), (0, 83)),
+        ((0, 0), (300, 0), (340, 35), (260, 83), (0, 83)),
+    ],
+)
+def test_an_end_of_two_edges_is_told_along_an_edge_that_it_meets(
+    corners: tuple[tuple[float, float], ...], turn: float
+) -> None:
+    """A mitre that takes a corner alone is measured where it meets an edge: sawn so, the blank is left."""
+    item = Item("slat", polygon(corners), 1)
+    at = Placement(20, 11) if not turn else Placement(400, 100, pi)
+    sheet = Sheet(BOARD, 1, (Laid("slat", at),))
+    cuts = cutting_order(sheet, [item], KERF)
+    assert cuts is not None and any(cut.kind == "mitre" for cut in cuts)
+    part = Polygon([(p.x, p.y) for p in at.outline(item.outline).points])
+    pieces = sawn(cuts, saw_settings(BOARD, cuts, KERF))
+    assert min(part.symmetric_difference(piece).area for piece in pieces) < 0.05
 
 
 def test_settings_in_words() -> None:

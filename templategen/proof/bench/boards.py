@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from shapely import get_parts
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.strtree import STRtree
 
@@ -13,6 +14,9 @@ from templategen.proof.bench.piece import FAR, SAGITTA
 from templategen.proof.bench.written import Doing
 from templategen.proof.difference import Difference
 from templategen.proof.read_record import RECORD, Record, outline_in, placement_in
+
+CORNER = 0.5
+"""A corner on which wood may stay, which later cuts take: no larger share of the blank's length and width."""
 
 TRUE = 0.05
 """How far wood may be off, mm."""
@@ -125,7 +129,7 @@ def _sawn(piece: Record, holding: float) -> Iterator[Difference]:
         rest += [one for one in _polygons(whole.difference(kerf)) if one.area > TRUE]
     loose = [shape for one in rest for shape in _polygons(_shrunk(one))]
     for (code, _), blank in zip(blanks, tree.geometries, strict=True):
-        if not any(one.covers(blank.representative_point()) and _same(one, blank) for one in loose):
+        if not any(one.covers(blank.representative_point()) and _freed(one, blank) for one in loose):
             yield Difference(RECORD, f"{where}, {code}", translated("doesn't come off the board by its saw cuts"))
 
 
@@ -134,8 +138,17 @@ def _shrunk(shape: Any) -> Any:
     return shape.buffer(-TRUE, join_style="mitre")
 
 
-def _same(one: Any, other: Any) -> bool:
-    return bool(one.symmetric_difference(other).buffer(-TRUE / 2, join_style="mitre").is_empty)
+def _freed(one: Any, blank: Any) -> bool:
+    """Whether wood is a blank: nothing is missing, and what it has over are corners within the box round it."""
+    missing, over = (shape.buffer(-TRUE / 2, join_style="mitre") for shape in (blank - one, one - blank))
+    return bool(missing.is_empty and (over.is_empty or all(_corner(waste, blank) for waste in get_parts(over))))
+
+
+def _corner(waste: Any, blank: Any) -> bool:
+    long, wide = (blank.bounds[side + 2] - blank.bounds[side] for side in (0, 1))
+    left, low, right, high = waste.bounds
+    small = right - left <= CORNER * long and high - low <= CORNER * wide
+    return bool(small and blank.envelope.buffer(TRUE).covers(waste))
 
 
 def _laid(piece: Record, entry: Record) -> Any:
