@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from math import fsum, pi
 
 from templategen.catalogue import worded
+from templategen.drawing.callout import Callout, led_out
 from templategen.drawing.dimension import overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layers import CUT_NUMBER, OFFCUT, SAW_CUT, STOCK_OUTLINE, TEXT, THROUGH_OUTSIDE
@@ -40,8 +41,11 @@ SLENDER = 7.0
 SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9, 0.05, 0.95)
 """How far along a cut its number is tried."""
 
-STEPS = (0.0, 0.9, -0.9, 1.8, -1.8, 2.7, -2.7, 3.6, -3.6)
-"""How far beside it, in capital heights."""
+STEPS = (0.0, 1.0, -1.0)
+"""How far beside it, in capital heights; further off it is led out."""
+
+BARE = 1.6
+"""A number stands on its cut where that shows at both ends: a cut so many times as long as the number."""
 
 ROUND = 0.2
 """Room round a number, in capital heights."""
@@ -86,7 +90,9 @@ def stock_picture(
     lying = zip(sheet.laid, outlines, strict=True)
     marks += _named([names.on_one_row(laid, outline.bounds, breaks) for laid, outline in lying], taken)
     marks += _offcuts(offcuts, manner, taken, breaks)
-    marks += _cuts(cuts, manner.height * SMALLER, taken)
+    marks += _cuts(
+        cuts, manner.height * SMALLER, taken, marks, [Line(Point(x, 0), Point(x, piece.width)) for x in breaks]
+    )
     if rows > 1:
         marks = [*in_rows(marks, piece.length, rows, piece.width + manner.height * 3)]
     else:
@@ -191,22 +197,44 @@ class _Names:
         return self.keys.setdefault(code, KEYS[number % 26] + (str(number // 26) if number >= 26 else ""))
 
 
-def _cuts(cuts: Sequence[Cut], height: float, taken: list[Bounds]) -> Iterator[Mark]:
-    """Each cut with its number on it, clear of words and of other numbers where it can be; short ones choose first,
-    since they have the least room."""
+def _cuts(
+    cuts: Sequence[Cut], height: float, taken: list[Bounds], marks: Sequence[Mark], breaks: Sequence[Line]
+) -> Iterator[Mark]:
+    """Each cut with its number on it or close beside it, clear of words, of other cuts and of other numbers, or led
+    out to where it is clear; short ones choose first, since they have the least room."""
     drawn = [cut for cut in cuts if cut.start.distance(cut.end) > SHORTEST_EDGE]
-    yield from (Stroke(SAW_CUT, Line(cut.start, cut.end)) for cut in drawn)
-    for cut in sorted(drawn, key=lambda cut: (round(cut.start.distance(cut.end), 3), cut.number)):
-        number = _number(cut, height, taken)
-        taken.append(roomy_box(number))
-        yield number
+    lines = {cut.number: Line(cut.start, cut.end) for cut in drawn}
+    made: list[Mark] = [Stroke(SAW_CUT, line) for line in lines.values()]
+    led: list[Callout] = []
+    for cut in sorted(drawn, key=lambda cut: (round(lines[cut.number].length, 3), cut.number)):
+        others = [*breaks, *(line for number, line in lines.items() if number != cut.number)]
+        number = _number(cut, height, taken, others)
+        if number:
+            taken.append(roomy_box(number))
+            made.append(number)
+        else:
+            middle = lines[cut.number].point_at(0.5)
+            out = lines[cut.number].end.minus(lines[cut.number].start).unit.left
+            led.append(Callout(middle, out, (str(cut.number),)))
+            led.append(Callout(middle, out.times(-1), (str(cut.number),)))
+    yield from made
+    fixed = [*marks, *made, *(Stroke(SAW_CUT, line) for line in breaks)]
+    yield from _nearer(led, fixed, height)
 
 
-def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
-    """The number at the first clear place along the cut (upright cuts have it upright, too), else beside it, else
-    where it lies least on others."""
+def _nearer(led: Sequence[Callout], fixed: Sequence[Mark], height: float) -> Iterator[Mark]:
+    """The numbers led out, each to the side of its cut where its line is shorter."""
+    made: list[Mark] = []
+    for sides in zip(led[::2], led[1::2], strict=True):
+        ways = [led_out([side], [*fixed, *made], height, layer=CUT_NUMBER) for side in sides]
+        made += min(ways, key=lambda way: fsum(mark.edge.length for mark in way if isinstance(mark, Stroke)))
+    yield from made
+
+
+def _number(cut: Cut, height: float, taken: Sequence[Bounds], others: Sequence[Line]) -> Words | None:
+    """The number at the first clear place along the cut (upright cuts have it upright, too), else close beside it;
+    None where there is none."""
     along = cut.end.minus(cut.start)
-    tries: list[tuple[float, int, Words]] = []
     turns = (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)
     for step, turn in ((step, turn) for step in STEPS for turn in turns):
         for share in SHARES:
@@ -214,17 +242,30 @@ def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
             at = middle.plus(Point(0.0, -height / 2).turned(turn))
             words = Words(CUT_NUMBER, at, height, str(cut.number), "middle", turn)
             box = roomy_box(words).grown(height * ROUND)
-            deep = fsum(_shared(box, other) for other in taken)
-            if not deep:
+            hidden = not step and along.length < BARE * _within(box, Line(cut.start, cut.end))
+            if (
+                not hidden
+                and not any(box.meets(other) for other in taken)
+                and not any(_within(box, o) for o in others)
+            ):
                 return words
-            tries.append((deep, len(tries), words))
-    return min(tries, key=lambda one: one[:2])[2]
+    return None
 
 
-def _shared(one: Bounds, other: Bounds) -> float:
-    """By how much two boxes lie on each other, along the side where that is less."""
-    across = min(one.right, other.right) - max(one.left, other.left)
-    return max(0.0, min(across, min(one.top, other.top) - max(one.bottom, other.bottom)))
+def _within(box: Bounds, line: Line) -> float:
+    """How much of a line lies in a box, mm."""
+    low, high = 0.0, 1.0
+    run = line.end.minus(line.start)
+    for at, way, least, most in (
+        (line.start.x, run.x, box.left, box.right),
+        (line.start.y, run.y, box.bottom, box.top),
+    ):
+        if abs(way) < SHORTEST_EDGE:
+            low, high = (low, high) if least < at < most else (1.0, 0.0)
+        else:
+            first, last = sorted(((least - at) / way, (most - at) / way))
+            low, high = max(low, first), min(high, last)
+    return max(0.0, high - low) * run.length
 
 
 def _offcuts(

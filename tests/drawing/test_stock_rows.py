@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-import pytest
+from dataclasses import replace
 
-from templategen.drawing.drawing import Words
+import pytest
+from shapely import LineString, box
+
+from templategen.drawing.drawing import Stroke, Words
+from templategen.drawing.layers import CUT_NUMBER
 from templategen.drawing.stock_picture import stock_picture
 from templategen.geometry.outline import polygon
 from templategen.geometry.placement import Placement
-from templategen.nesting.stock import Item, Laid, Piece, Sheet
+from templategen.geometry.point import Point
+from templategen.nesting.stock import Cut, Item, Laid, Piece, Sheet
 
 BOARD = Piece("strips", 1800, 100)
 ROWS = 3
@@ -26,15 +31,33 @@ def test_no_name_is_cut_by_the_end_of_a_row(start: float, code: str) -> None:
     assert len(names) == len(laid)
     for name in names:
         assert name.text == code or found.key[name.text] == code
-        box = name.box
-        assert box.left >= 0
-        assert box.right <= BOARD.length / ROWS
+        room = name.box
+        assert room.left >= 0
+        assert room.right <= BOARD.length / ROWS
 
 
 def test_an_offcut_is_told_on_one_row() -> None:
     """The size of an offcut whose middle is a break lies on one row, too."""
     drawing = stock_picture(Sheet(BOARD, 1, ()), {}, offcuts=[(350.0, 10.0, 500.0, 80.0)]).drawing
     (told,) = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.startswith("offcut")]
-    box = told.box
-    assert box.left >= 0
-    assert box.right <= BOARD.length / ROWS
+    room = told.box
+    assert room.left >= 0
+    assert room.right <= BOARD.length / ROWS
+
+
+def test_numbers_stand_clear_of_other_cuts() -> None:
+    """Where short cuts crowd each number covers no other number, no other cut, and most of its own cut shows: it
+    stands on a long one, beside a short one, or is led out to where there is room."""
+    ends = [((300, 10), (300, 80)), ((306, 10), (306, 80)), ((280, 80), (300, 45)), ((306, 45), (326, 80))]
+    ends += [((303, 10), (303, 80)), ((0, 45), (300, 45)), ((306, 47), (1800, 47)), ((303, 80), (309, 92))]
+    cuts = [Cut(n, "mitre", Point(*a), Point(*b), Point(5, 5)) for n, (a, b) in enumerate(ends, 1)]
+    marks = stock_picture(Sheet(replace(BOARD, length=1000), 1, ()), {}, cuts=cuts).drawing.marks
+    numbers = {m.text: box(*m.box) for m in marks if isinstance(m, Words) and m.layer == CUT_NUMBER}
+    assert set(numbers) == {str(cut.number) for cut in cuts}
+    for text, spot in numbers.items():
+        assert not any(spot.intersects(other) for number, other in numbers.items() if number != text)
+        for cut in cuts:
+            line = LineString([cut.start, cut.end])
+            most = line.length * 0.65 if str(cut.number) == text else 0.0
+            assert line.intersection(spot).length <= most, (text, cut)
+    assert any(isinstance(mark, Stroke) and mark.layer == CUT_NUMBER for mark in marks)
