@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from templategen.catalogue import figured, translated
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
-from templategen.checks.wording import IMPERIAL, counted, format_range, format_size, rounded_up, shown
+from templategen.checks.wording import IMPERIAL, counted, finer, format_range, format_size, rounded_up, shown
 
 if TYPE_CHECKING:
     from templategen.checks.finding import Finding
@@ -49,10 +49,11 @@ def describe(finding: Finding, units: str) -> Description:
     if finding.would:
         would = filled("{change} would do", {"change": str(finding.would)}, units)
         why = f"{why}; {would}" if why else would
-    measured = figured(format_size(finding.measured, sentence.unit, units))
+    digits = finer(finding.measured, finding.wanted, sentence.unit, units)
+    measured = figured(format_size(finding.measured, sentence.unit, units, digits))
     if sentence.unit == "mm" and finding.measured < 0:
         measured = filled("none ({lacking:size} is lacking)", {"lacking": -finding.measured}, units)
-    return Description(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
+    return Description(says, measured, figured(format_range(finding.wanted, sentence.unit, units, digits)), why, do)
 
 
 def said(text: str, units: str = "mm", /, **fields: Any) -> str:

@@ -5,7 +5,7 @@ from math import ceil
 
 from templategen.catalogue import translated
 from templategen.geometry.tolerance import MET
-from templategen.units import MM_PER_INCH, angle_words, inch_fraction, length_words, trimmed
+from templategen.units import MM_PER_INCH, angle_words, decimal_figure, inch_fraction, length_words, trimmed
 
 GRAVITY = 9.81
 """What a kilogram weighs, N: forces are told as the mass that weighs so much, which a shop can lay on."""
@@ -35,6 +35,12 @@ IMPERIAL = {
 """What makers who work in inches say instead: times so much and more by so much (NIST SP 811,
 appendix B)."""
 
+Limits = tuple[float | None, float | None]
+"""The least and the most that is wanted."""
+
+FINEST = 7
+"""A length is told with fewer decimals than these: a millionth is finer than anything in a shop."""
+
 COUNTED = ("boards", "letters", "pairs", "parts", "pieces", "places")
 """What is counted."""
 
@@ -45,8 +51,11 @@ def counted(number: float, one: str) -> str:
     return f"{number:g} {one if number == 1 else many or one + ('es' if one.endswith('s') else 's')}"
 
 
-def format_size(value: float, unit: str, units: str) -> str:
-    """A size in the maker's own units, with no more digits than it is sure of; nothing for what has none."""
+def format_size(value: float, unit: str, units: str, digits: int | None = None) -> str:
+    """A size in the maker's own units, with no more digits than it is sure of; nothing for what has none. A length
+    has `digits` decimals where they are asked for, and is no fraction then."""
+    if digits is not None:
+        return f"{decimal_figure(value, units, (digits, digits))} {units}"
     if unit == "deg":
         return angle_words(value)
     if unit == "N" and units == "mm":
@@ -73,9 +82,24 @@ def rounded_up(size: float, units: str) -> str:
     return inch_fraction(steps * step)[0] if units == "in" else f"{trimmed(steps / 10, 1)} mm"
 
 
-def format_range(wanted: tuple[float | None, float | None], unit: str, units: str) -> str:
-    """What is wanted, in words; nothing for what has no unit."""
-    low, high = (None if one is None else format_size(one, unit, units) for one in wanted)
+def finer(measured: float, wanted: Limits, unit: str, units: str) -> int | None:
+    """With how many decimals a length outside its limits is told, lest it and a limit read alike; None where the
+    usual words tell them apart."""
+    low, high = wanted
+    missed = low if low is not None and measured < low else high if high is not None and measured > high else None
+    if unit != "mm" or missed is None or length_words(measured, units) != length_words(missed, units):
+        return None
+    tries = range(3, FINEST)
+    return next(
+        (one for one in tries if len({decimal_figure(size, units, (one, one)) for size in (measured, missed)}) == 2),
+        None,
+    )
+
+
+def format_range(wanted: Limits, unit: str, units: str, digits: int | None = None) -> str:
+    """What is wanted, in words, lengths with so many decimals where that many are asked for; nothing for what has no
+    unit."""
+    low, high = (None if one is None else format_size(one, unit, units, digits) for one in wanted)
     if not unit or wanted in ((None, None), (None, 0.0), (0.0, 0.0)):
         return ""
     if low is not None and high is not None:

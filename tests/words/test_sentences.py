@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 import templategen
+from templategen.checks.finding import Finding
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import IMPERIAL
 from templategen.table.bounds.refusals import REFUSALS
 from tests.words.__main__ import TABLE, table
-from tests.words.samples import PLACE, Rendered, refused, rendered, texts, warned
+from tests.words.samples import PLACE, Rendered, fields_of, refused, rendered, texts, warned
 from tests.words.texts import other_texts
 
 ALL = (*rendered(), *refused())
@@ -38,6 +39,24 @@ def test_no_sentence_has(fault: str) -> None:
     pattern = re.compile(FAULTS[fault])
     found = [(one.kind, one.units, said) for one in ALL for said in said_in(one) if pattern.search(said)]
     assert not found
+
+
+@pytest.mark.parametrize(
+    ("measured", "wanted"), [(4.76, (4.7625, None)), (8.004, (None, 8.0)), (3.9996, (4.0, 9.0)), (7.0, (7.02, None))]
+)
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_what_misses_its_limit_doesnt_read_like_it(
+    measured: float, wanted: tuple[float | None, float | None], units: str
+) -> None:
+    """However little is lacking: a maker who reads `3/16 in, at least 3/16 in is wanted` looks for no fault."""
+    kind = next(name for name, one in SENTENCES.items() if one.unit == "mm")
+    told = Finding(kind, "caution", "top.height", measured, wanted, fields_of(kind, False)).described(units)
+    sizes = re.findall(r"[\d./-]+(?= (?:mm|in)\b)", f"{told.measured} {told.wanted}")
+    assert len(sizes) == 1 + sum(one is not None for one in wanted) and len(set(sizes)) == len(sizes)
+    met = Finding(kind, "caution", "top.height", wanted[0] or wanted[1], wanted, fields_of(kind, False)).described(
+        units
+    )
+    assert met.measured in met.wanted
 
 
 @pytest.mark.parametrize("fault", FAULTS)
