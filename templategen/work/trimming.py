@@ -76,10 +76,20 @@ def bit_reach(table: Table) -> float:
     return min(table.profile.shop.bit_length, table.profile.top.thickness)
 
 
+def goes_twice(table: Table) -> bool:
+    """Whether the bit doesn't reach through the wood, so that its bearing runs on the end itself in a second go."""
+    return is_routed(table) and bit_reach(table) < table.profile.top.thickness
+
+
+def corners_that_stay(table: Table) -> tuple[str, ...]:
+    """The corners of an end that aren't sawn off with the waste later."""
+    return ("inner",) if table.sizes.is_sawn else ("inner", "outer")
+
+
 def blocked_corners(table: Table, end: str) -> tuple[str, ...]:
     """The corners of an end, left or right as one faces it, at which the tool would break wood out that stays."""
     corner = "inner" if is_routed(table) and end == "left" else "outer"
-    return () if corner == "outer" and table.sizes.is_sawn else (corner,)
+    return tuple(one for one in corners_that_stay(table) if one == corner)
 
 
 def trimmed(table: Table, tables: int, slotted: bool) -> Operation:
@@ -97,7 +107,6 @@ def trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         slotted and table.profile.joints.spline != "none",
         figured(show_length(table.profile.joints.spline_depth, units)),
     )
-    twice = bit_reach(table) < table.profile.top.thickness
     routed = is_routed(table)
     tells = (
         said(
@@ -109,14 +118,14 @@ def trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         ),
         said(
             "lay a half ring face down on packing {high} thick, {apart} off both ends, so that nothing cuts the"
-            " bench, and clamp it there in its middle; the batten's edge through both ends' inner corners, or through"
-            " that which lies further in, and square to the half's middle line",
+            " bench, and clamp it there at two places beside its middle, or it swings; the batten's edge through both"
+            " ends' inner corners, or through that which lies further in, and square to the half's middle line",
             high=packed,
             apart=apart,
         ),
         said(fixed, clear=clear),
         ROUTED if routed else SHOT,
-        *([TRIMMED_TWICE] if routed and twice else []),
+        *([TRIMMED_TWICE] if goes_twice(table) else []),
         BACKED[routed, table.sizes.is_sawn],
         said(
             AS_DEEP,

@@ -8,7 +8,7 @@ from math import cos, hypot
 import pytest
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
-from templategen.drawing.half_trimming import PROUD, end_trimmed, half_trimmed
+from templategen.drawing.half_trimming import PROUD, end_trimmed, end_trimmed_on, half_trimmed
 from templategen.drawing.half_upright import end_upright, half_upright
 from templategen.drawing.jig_marks import JIG, JIG_EDGE
 from templategen.drawing.machine_marks import CUTTER, MACHINE, PIECE_FED, WASTE, WOOD
@@ -46,7 +46,7 @@ def test_batten_screws_bit_and_blocks_are_where_the_plan_tells(name: str, change
     ((left, bottom, right, high),) = boxes(drawing, JIG)
     assert bottom == pytest.approx(0) and left < -outer and right > outer
     holders = [mark.outline.bounds for mark in on(drawing, JIG_EDGE) if isinstance(mark, Shape)]
-    for box in (one for one in holders if one.width < 100):
+    for box in (one for one in holders if one.width < 100 and one.bottom < high):
         assert inner < abs(box.centre.x) < outer and box.bottom >= TRIMMED and box.top <= high
         if sizes.is_sawn:
             assert hypot(box.centre.x, box.centre.y) - box.width / 2 >= sizes.radius + TRIMMED
@@ -58,8 +58,15 @@ def test_batten_screws_bit_and_blocks_are_where_the_plan_tells(name: str, change
     ways = [edge.end.x > edge.start.x for edge in sorted(fed, key=lambda edge: edge.start.x)]
     assert ways == ([True, True] if routed else [False, True]) and bool(on(drawing, CUTTER)) == routed
     blocks = [mark.outline.points for mark in on(drawing, MACHINE) if isinstance(mark, Shape)]
-    wanted = [] if not routed else [-inner] if sizes.is_sawn else [-inner, outer]
-    assert sorted(min(at.x for at in one if abs(at.y) < 1e-6) for one in blocks) == pytest.approx(wanted)
+    twice = routed and table.profile.shop.bit_length < table.profile.top.thickness
+    stay = [-inner, inner] if sizes.is_sawn else [-outer, -inner, inner, outer]
+    wanted = stay if twice else [] if not routed else [-inner] if sizes.is_sawn else [-inner, outer]
+    feet = [[at.x for at in one if abs(at.y) < 1e-6] for one in blocks]
+    found = [min(foot, key=lambda x: min(abs(x - corner) for corner in stay)) for foot in feet]
+    assert sorted(found) == pytest.approx(wanted), "in the second go at every corner that stays"
+    middle = [box.centre for box in holders if box.bottom > high]
+    assert len(middle) == 2 and middle[0].x == pytest.approx(-middle[1].x), "two clamps beside the middle"
+    assert all(sizes.inner_apothem < hypot(at.x, at.y) < outer for at in middle)
     assert any(isinstance(mark, Words) and mark.text.startswith(told_deep(table)) for mark in drawing.marks)
 
 
@@ -86,7 +93,7 @@ def test_trimming_has_a_sheet_in_its_place() -> None:
     assert names[at - 1 : at + 2] == [f"step-{int(after.step) - 1}", TRIMMING, f"step-{after.step}"]
     words = " ".join(map(str, sheets[at].words))
     assert all(line[1:] in words for line in (*trim.operation.tells, trim.operation.measure))
-    assert len(sheets[at].pictures) == 2 and address_of(trim) == f"together-{TRIMMING}"
+    assert len(sheets[at].pictures) == 3 and address_of(trim) == f"together-{TRIMMING}"
 
 
 def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
@@ -94,11 +101,24 @@ def test_nothing_cuts_the_bench_or_rolls_round_a_corner() -> None:
     itself finds a block at both inner corners."""
     table, work = hexagon()
     told = " ".join(next(one.operation.tells for one in work.operations if one.operation.does == HALVES))
-    assert "on packing 20 mm thick, 30 mm off both ends" in told and "clamp it there in its middle" in told
+    assert (
+        "on packing 20 mm thick, 30 mm off both ends" in told
+        and "clamp it there at two places beside its middle" in told
+    )
     assert "a block level with the end at each of its corners that stays" in told
     assert "120 mm wide and 32 mm thick" in told, "3 of a bit of 25 in the wood, its bearing of 10 on the batten"
     below = [one for one in boxes(end_trimmed(table), MACHINE) if one[3] <= 0]
     assert any(one[3] == 0 and one[0] > 0 for one in below) and min(one[1] for one in below) < -20
+
+
+def test_in_the_second_go_the_bearing_runs_on_what_is_trimmed() -> None:
+    """Drawn: no batten, the bit over all that is left and clear of the bench, its bearing on the wood above."""
+    table, _ = hexagon()
+    drawing, thick, reach = end_trimmed_on(table), table.profile.top.thickness, table.profile.shop.bit_length
+    ((_, low, _, left),) = boxes(drawing, WASTE)
+    assert not boxes(drawing, JIG) and (low, left) == (0, pytest.approx(thick - reach))
+    bit, bearing = sorted((one for one in boxes(drawing, CUTTER) if one[0] == -19), key=lambda one: one[1])
+    assert -20 < bit[1] < 0 and left < bit[3] <= bearing[1] and bearing[3] <= thick and bearing[2] == 0
 
 
 def test_a_half_ring_stands_on_its_box_with_a_balk_on_the_bench_behind_each_end() -> None:

@@ -11,7 +11,7 @@ from templategen.checks.wording import format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
-from templategen.drawing.half_trimming import end_trimmed, half_trimmed
+from templategen.drawing.half_trimming import end_trimmed, end_trimmed_on, half_trimmed
 from templategen.drawing.last_segment import drawn_up, scribed_over
 from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
@@ -32,7 +32,7 @@ from templategen.work.closing import SCRIBE
 from templategen.work.glued import LEAST_GLUE, besides
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
-from templategen.work.trimming import HALVES, is_routed
+from templategen.work.trimming import HALVES, goes_twice, is_routed
 
 MM2_PER_CM2 = 100.0
 
@@ -163,6 +163,8 @@ def _trimming(table: Table, planned: Planned) -> Sheet:
     shown = [picture(lambda: half_trimmed(table), "trim-halves", SEEN_FROM_ABOVE, True, True)]
     if is_routed(table):
         shown.append(picture(lambda: end_trimmed(table), "trim-halves-across", SEEN_ALONG, projected=True))
+    if goes_twice(table):
+        shown.append(picture(lambda: end_trimmed_on(table), "trim-halves-on", IN_THE_SECOND, projected=True))
     return _between(planned, TRIMMING, tuple(shown), translated("half rings trimmed"))
 
 
@@ -179,6 +181,7 @@ def _between(planned: Planned, name: str, shown: tuple[Picture, ...], tick: str)
 
 SEEN_FROM_ABOVE = "from above, both ends towards whoever trims them; hatched is what goes, drawn larger than it is"
 SEEN_ALONG = "an end seen along the batten's edge, in the first pass"
+IN_THE_SECOND = "the same in the second go, the blocks behind it"
 
 
 def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, planned: Planned) -> Sheet:
