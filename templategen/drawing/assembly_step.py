@@ -1,6 +1,7 @@
 """Pictures of assembly: for each step what stands already, what comes home, and the way it comes."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import fsum, hypot
 
 from templategen.checks.describe import said
@@ -8,14 +9,18 @@ from templategen.drawing.drawing import Drawing, Mark, Stroke
 from templategen.drawing.exploded import LETTERS
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.leaders import leaders
+from templategen.drawing.machine_marks import named
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, UPSIDE_DOWN, seen_from
 from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.bench import GROUND, Move
 from templategen.fit.plan import Plan, Step
 from templategen.geometry.edge import Line
+from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.shop.gluing.hold import LAPS, UNDER
 from templategen.table.assembly import Table
-from templategen.view.sight import Sight, Vector, table_bodies
+from templategen.view.facets import part_facets
+from templategen.view.sight import Body, Sight, Vector, table_bodies
 
 LOW = seen_from(-68.0, -14.0)
 """The eye for the top coming down on its legs: their tenons and its mortises both show."""
@@ -30,6 +35,9 @@ HEAD = 0.22
 """Length of an arrow's head as a share of its shaft."""
 
 MOST_ARROWS = 12
+
+BATTEN, SHARE = 40.0, 0.6
+"""How wide a batten under an arm is drawn, mm, and how far out where there is no foot, as a share of the arm."""
 
 
 def step_drawings(tables: Sequence[Table], plan: Plan) -> tuple[Drawing, ...]:
@@ -49,19 +57,39 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     if not there and not step.together:
         away[added[0]] = (0.0, 0.0, 0.0)
     shifts: list[Vector] = [away.get(index, (0.0, 0.0, 0.0)) for index in range(len(table.placed))]
-    indexes = (*there, *added)
-    subjects = [
+    indexes, under = (*there, *added), _battens(table, step, (*there, *added))
+    subjects = [Subject(body, named("batten"), THERE) for body in under] + [
         Subject(body, table.placed[index].code, ADDED if index in away else THERE)
         for index, body in zip(indexes, table_bodies(table, indexes, shifts), strict=True)
     ]
     sight = _sight(table, plan, number)
     picture = pictured(subjects, sight)
     arrows = tuple(_arrows(table, step, away, sight))
-    box, named = picture.box, () if _is_last(plan, number) else picture.patches
-    shown = [(subjects[patch.body].code, patch) for patch in named if patch.body >= len(there)]
+    box, seen = picture.box, () if _is_last(plan, number) else picture.patches
+    told = (*range(min(1, len(under))), *range(len(under) + len(there), len(subjects)))
+    shown = [(subjects[patch.body].code, patch) for patch in seen if patch.body in told]
     words = leaders(box, shown, max(box.width, box.height) / LETTERS)
     title = said("{title}: step {number}, {does}", title=table.profile.title, number=number + 1, does=step.does)
     return Drawing(title, (*picture.marks, *arrows, *words))
+
+
+def _battens(table: Table, step: Step, indexes: Sequence[int]) -> list[Body]:
+    """The battens that hold up the arms of a cross whose laps are glued, by the ends where these have feet, and of
+    one on which legs are set up."""
+    kinds = {table.joints[number].kind for number in step.glued}
+    if kinds.isdisjoint(LAPS) and ("leg-tenon" not in kinds or step.lets_down):
+        return []
+    found, high = [], UNDER[table.profile.units]
+    arms = (index for index in indexes if table.part(table.placed[index].code).cuts("lap"))
+    for index in arms:
+        part = table.part(table.placed[index].code)
+        box = part.outline.bounds
+        out = box.right - 2 * BATTEN if part.cuts("relief") else box.right * SHARE
+        for x in (-out, out):
+            ring = rectangle(x - BATTEN / 2, box.bottom - BATTEN, x + BATTEN / 2, box.top + BATTEN)
+            batten = replace(part, code="", outline=ring, blank=ring, thickness=high, features=(), holes=(), faces=())
+            found.append(Body(part_facets(batten), table.placed[index], (0.0, 0.0, -high)))
+    return found
 
 
 def _sight(table: Table, plan: Plan, number: int) -> Sight:

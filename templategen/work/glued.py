@@ -61,7 +61,8 @@ ON_ITS_SHEET = "its sheet shows what goes where"
 """Told of every step in the plan of work, but of the first rails'."""
 
 LEGS_UP = (
-    "the cross on battens first, so that a clamp's jaw goes in under it, the top's rails laid together dry beside it;"
+    "the cross on its battens first, by the arms' ends, so that a clamp's jaw goes in under it, the top's rails laid"
+    " together dry beside it;"
     " each leg home by mallet; then two persons set the rails on the legs' upper tenons, which put each leg where it"
     " must stand; at each leg a clamp over rail and cross, upright, waste under both jaws, until the glue holds; all"
     " that within {closed:g} minutes of the first glue"
@@ -215,7 +216,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         )
         tells += dry.home if dry else ()
         tells += (said(LAID_ON, weight=laid_on(table)),) if step.hold.weights else ()
-    elif "leg tenon" in step.joints:
+    elif is_upright(step):
         tells += (LEG_TURNED,) if leg_axis(table.sizes).rake else ()
         tells.append(said(LEGS_UP, closed=gluing.closed_time))
     elif "pad" in step.joints:
@@ -296,6 +297,11 @@ def _level_outside(table: Table) -> str:
     long = {round(part.blank.bounds.height, 3) for part in table.parts if part.kind == "spline"}
     inset = figured(length_words(table.sizes.joint_face - long.pop(), table.profile.units)) if len(long) == 1 else ""
     return said(LEVEL_OUTSIDE, inset=inset)
+
+
+def is_upright(step: GluingStep) -> bool:
+    """Whether a step sets legs up on the cross, which lies on battens for it."""
+    return "leg tenon" in step.joints and not step.lets_down
 
 
 def laid_on(table: Table) -> str:

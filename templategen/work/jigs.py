@@ -105,8 +105,8 @@ def _joins(one: Operation) -> bool:
 
 
 def _on_the_board(one: Operation) -> bool:
-    """Dry or with glue, the top is put together on the board."""
-    return one.does in ("dry ring", "dry fit") or _joins(one)
+    """Dry or with glue, the top is put together on the board; but laps, whose arms lie on battens above its lines."""
+    return one.does in ("dry ring", "dry fit") or bool(_joins(one) and one.step and not one.step.joints.get("lap"))
 
 
 BY: Mapping[Builder, Callable[[Operation], bool]] = {

@@ -27,7 +27,7 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.glued import laid_on
+from templategen.work.glued import is_upright, laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import FIXED_WITH, GRITS
 from templategen.work.trimming import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
@@ -287,11 +287,11 @@ def _squared(set_up: SetUp) -> bool:
 def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
     """Clamps of each opening for the step that takes most of them, sandbags, and the band."""
     units, steps = table.profile.units, gluing.steps
-    for wide in sorted({step.hold.opening for step in steps if step.hold.clamps}):
-        alike = [step for step in steps if step.hold.clamps and step.hold.opening == wide]
+    for hold in sorted({(step.hold.opening, step.hold.reach) for step in steps if step.hold.clamps}):
+        alike = [step for step in steps if step.hold.clamps and (step.hold.opening, step.hold.reach) == hold]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
         yield Tool(translated("clamps"), count, size, _steps(alike))
-    if laid := [step for step in steps if step.joints.get("lap")]:
+    if laid := [step for step in steps if step.joints.get("lap") or is_upright(step)]:
         yield Tool(translated("battens of one height"), 2 * table.sizes.rails, under_told(units), _steps(laid))
     for step in steps:
         if step.hold.weights:

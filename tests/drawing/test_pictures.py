@@ -9,7 +9,7 @@ import numpy
 import pytest
 import shapely
 
-from templategen.drawing.assembly_step import pictured_off, standing_before, step_drawing
+from templategen.drawing.assembly_step import _battens, pictured_off, standing_before, step_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.exploded import explode, exploded_drawing
 from templategen.drawing.leaders import spaced
@@ -93,11 +93,35 @@ def test_steps_add_what_the_plan_says(name: str) -> None:
         before = {move.index for earlier in plan.steps[:number] for move in earlier.moves}
         there = set(standing_before(table, plan, number))
         assert there <= before
-        assert codes(drawing, THERE.contour.name, THERE.inner.name) <= {table.placed[i].code for i in there}
+        thin = codes(drawing, THERE.contour.name, THERE.inner.name) - {"batten"}
+        assert thin <= {table.placed[i].code for i in there}
         assert list(overlapping(drawing)) == []
     last = len(plan.steps) - 1
     everything = {*standing_before(table, plan, last), *(move.index for move in plan.steps[last].moves)}
     assert everything == set(range(len(table.placed)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_battens_lie_under_the_arms_of_a_cross_that_is_clamped(name: str) -> None:
+    """Two to each arm there and added, their tops level with its underside, under a foot where it has feet, and clear
+    of the crossing; named once, and in no other step."""
+    table, plan = table_of(name), plan_of(name)
+    for number, step in enumerate(plan.steps):
+        kinds = {table.joints[joint].kind for joint in step.glued}
+        held = bool(kinds & {"half-lap", "three-way-lap"}) or ("leg-tenon" in kinds and not step.lets_down)
+        indexes = (*standing_before(table, plan, number), *(move.index for move in step.moves))
+        under = _battens(table, step, indexes)
+        arms = [table.part(table.placed[index].code) for index in indexes]
+        assert len(under) == 2 * sum(bool(part.cuts("lap")) for part in arms) * held
+        words = [mark.text for mark in step_drawing(table, plan, number).marks if isinstance(mark, Words)]
+        assert words.count("batten") == held
+        for batten in under:
+            assert batten.placed is not None
+            part, x = table.part(batten.placed.code), batten.facets.corners[:, 0]
+            assert batten.facets.corners[:, 2].max() == pytest.approx(-batten.shift[2])
+            assert abs(x).min() > max(abs(p.x) for lap in part.cuts("lap") for p in lap.outline.points)
+            for gone in part.cuts("relief"):
+                assert abs(x).min() > gone.outline.bounds.right and abs(x).max() < part.outline.bounds.right
 
 
 def test_arrows_point_home() -> None:

@@ -6,7 +6,7 @@ import json
 import re
 from dataclasses import replace
 from functools import lru_cache
-from math import cos, fsum, hypot, pi, tan
+from math import cos, fsum, hypot, pi, sin, tan
 
 import pytest
 from shapely import Point, affinity, box
@@ -461,9 +461,16 @@ def test_a_step_that_fills_the_open_time_asks_for_a_second_pair_of_hands() -> No
 @pytest.mark.parametrize("name", shipped_names())
 def test_a_jaw_goes_in_under_each_glued_crossing(name: str) -> None:
     """Battens hold the arms up by more than a jaw and its waste; steps without a lap have none of them."""
-    _, _, gluing = planned(name)
+    table, _, gluing = planned(name)
     laps = [step for step in gluing.steps if step.joints.get("lap")]
     assert laps
+    for step in laps:
+        (told,) = [line for line in step.advice if "a batten under each arm" in line]
+        footed = any(table.part(code).cuts("relief") for code in step.adds)
+        assert ("by the end of its foot" in told) == footed, "all at one height"
+        wide = max(table.part(code).size[1] for code in step.adds)
+        assert step.hold.reach >= wide / 2 / sin(pi / (2 * table.sizes.rails)), "from the arms' corner to the middle"
+        assert any("reaching in" in line for line in step.advice)
     for step in gluing.steps:
         told = [line for line in step.advice if "a batten under each arm" in line]
         assert len(told) == (step in laps), step.does

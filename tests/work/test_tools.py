@@ -123,6 +123,9 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     assert "wrapped in its film" not in told or "food film" in small
     battened = any("a batten under each arm" in line for step in work.gluing.steps for line in step.advice)
     assert battened == ("battens of one height" in rows)
+    done = (one.operation for one in work.operations if one.operation.step)
+    on_them = {one.step.number for one in done if one.step and any("its battens" in line for line in one.tells)}
+    assert on_them <= set(_numbers(rows["battens of one height"].use)) if battened else not on_them
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -65,8 +65,9 @@ def _in_band(radius: float, half: float) -> float:
 class Hold:
     """How one step's joints are held: the force on the largest pressed joint, N, from least to most pressure, MPa;
     clamps and cauls in number; `band` that a band goes round the ring, `band_pressure` what the maker's own band
-    gives on a mitre (0: not known); `opening` how wide the clamps open at least, mm (0 where there are none);
-    `weights` how many legs have a weight laid over them, where no clamp reaches."""
+    gives on a mitre (0: not known); `opening` how wide the clamps open at least, mm (0 where there are none), `reach`
+    how far in from their bar they press at least, mm (0 where any does); `weights` how many legs have a weight laid
+    over them, where no clamp reaches."""
 
     pressure: tuple[float, float]
     force: tuple[float, float]
@@ -75,6 +76,7 @@ class Hold:
     band: bool
     band_pressure: float
     opening: float = 0.0
+    reach: float = 0.0
     weights: int = 0
 
     @property
@@ -115,7 +117,8 @@ def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool, down: b
     weights = len(joints) if down else 0
     clamps = 0 if down else clamps
     wide = opening(table, kinds) if clamps else 0.0
-    return Hold(pressure, force, clamps, cauls, closes, own if closes else 0.0, wide, weights)
+    far = reach(table) if clamps and not kinds.isdisjoint(LAPS) else 0.0
+    return Hold(pressure, force, clamps, cauls, closes, own if closes else 0.0, wide, far, weights)
 
 
 def opening(table: Table, kinds: Collection[JointKind]) -> float:
@@ -133,6 +136,15 @@ def opening(table: Table, kinds: Collection[JointKind]) -> float:
     return ceil((over + JAWS) / step - EQUAL) * step
 
 
+def reach(table: Table) -> float:
+    """How far in a clamp presses at least that comes to a crossing's middle between two of its arms, mm: from the
+    corner that they make, of the table's laps the widest, so that one lot of clamps does for all."""
+    sizes, step = table.sizes, OPENING[table.profile.units]
+    laps = (lap_of(sizes), *([base_lap(sizes)] if any(part.kind == "base-rail" for part in table.parts) else []))
+    corner = max(lap.half_width for lap in laps) / sin(sizes.field_angle / 2)
+    return ceil(corner / step - EQUAL) * step
+
+
 def _stacked(table: Table, joint: Joint) -> float:
     """What lies on each other at a lap, whose bars are cut into each other, or at a pad, mm."""
     thick = [table.part(code).thickness for code in joint.parts]
@@ -145,5 +157,6 @@ def under_told(units: Units) -> str:
 
 
 def opening_told(hold: Hold, units: Units) -> str:
-    """How wide the clamps open, in words."""
-    return said("opening {wide} or wider", wide=figured(length_by_rule(hold.opening, units, 0, 32)))
+    """How wide the clamps open and how far in they press, in words."""
+    wide, far = (figured(length_by_rule(size, units, 0, 32)) if size else "" for size in (hold.opening, hold.reach))
+    return said("opening {wide} or wider[, reaching in {far} or further]", wide=wide, far=far)

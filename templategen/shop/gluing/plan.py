@@ -223,8 +223,7 @@ def _advice(
     if laps:
         told.append(
             said(
-                "a batten under each arm, {high}, off the crossing, until the glue holds: so the clamp's lower jaw "
-                "goes in under it",
+                UNDER_FEET if _footed(table, step) else UNDER_ARMS,
                 high=under_told(table.profile.units),
             )
         )
@@ -263,6 +262,18 @@ def _advice(
     elif goes[0] > 1:
         told.append(_go_words(*goes, hold))
     return [*map(translated, told)]
+
+
+UNDER_ARMS = "a batten under each arm, {high}, off the crossing, until the glue holds: room for the clamp's lower jaw"
+UNDER_FEET = (
+    "a batten under each arm, {high}, by the end of its foot, until the glue holds: room for the clamp's lower jaw"
+)
+"""Where battens lie: under feet all at one height, for what is between them was taken off."""
+
+
+def _footed(table: Table, step: Step) -> bool:
+    """Whether what a step adds stands on feet, relieved between them."""
+    return any(table.part(table.placed[move.index].code).cuts("relief") for move in step.moves)
 
 
 def _lap_words(table: Table, laps: Sequence[int]) -> str:
