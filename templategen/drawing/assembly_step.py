@@ -58,7 +58,7 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
         away[added[0]] = (0.0, 0.0, 0.0)
     shifts: list[Vector] = [away.get(index, (0.0, 0.0, 0.0)) for index in range(len(table.placed))]
     indexes, under = (*there, *added), _battens(table, step, (*there, *added))
-    subjects = [Subject(body, named("batten"), THERE) for body in under] + [
+    subjects = [Subject(body, named("batten under it"), THERE) for body in under] + [
         Subject(body, table.placed[index].code, ADDED if index in away else THERE)
         for index, body in zip(indexes, table_bodies(table, indexes, shifts), strict=True)
     ]

@@ -93,7 +93,7 @@ def test_steps_add_what_the_plan_says(name: str) -> None:
         before = {move.index for earlier in plan.steps[:number] for move in earlier.moves}
         there = set(standing_before(table, plan, number))
         assert there <= before
-        thin = codes(drawing, THERE.contour.name, THERE.inner.name) - {"batten"}
+        thin = codes(drawing, THERE.contour.name, THERE.inner.name) - {"batten under it"}
         assert thin <= {table.placed[i].code for i in there}
         assert list(overlapping(drawing)) == []
     last = len(plan.steps) - 1
@@ -114,7 +114,7 @@ def test_battens_lie_under_the_arms_of_a_cross_that_is_clamped(name: str) -> Non
         arms = [table.part(table.placed[index].code) for index in indexes]
         assert len(under) == 2 * sum(bool(part.cuts("lap")) for part in arms) * held
         words = [mark.text for mark in step_drawing(table, plan, number).marks if isinstance(mark, Words)]
-        assert words.count("batten") == held
+        assert words.count("batten under it") == held
         for batten in under:
             assert batten.placed is not None
             part, x = table.part(batten.placed.code), batten.facets.corners[:, 0]
