@@ -152,9 +152,10 @@ def _row_name(jig: Jig, part: Part, units: Units) -> str:
     """What it is; how it is made, too, where no picture of it tells that."""
     if _is_told(jig, part):
         return part.name
-    deep = [one.depth for one in part.features_on("top") if _is_halved(jig, part)]
-    above = (said("from above: {deep} deep", deep=size(one, units)) for one in deep)
-    return "; ".join((part.name, *above, *part.notes))
+    if _is_halved(jig, part):
+        above = (said("from above: {deep} deep", deep=size(one.depth, units)) for one in part.features_on("top"))
+        return "; ".join((*above, *part.notes))
+    return "; ".join((part.name, *part.notes))
 
 
 def _plain(part: Part) -> bool:
