@@ -74,14 +74,11 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
 
 
 def _battens(table: Table, step: Step, indexes: Sequence[int]) -> list[Body]:
-    """The battens that hold up the arms of a cross whose laps are glued, by the ends where these have feet, and of
-    one on which legs are set up."""
-    kinds = {table.joints[number].kind for number in step.glued}
-    if kinds.isdisjoint(LAPS) and ("leg-tenon" not in kinds or step.lets_down):
+    """The battens that hold up the arms of a cross whose laps are glued, by the ends where these have feet."""
+    if not any(table.joints[number].kind in LAPS for number in step.glued):
         return []
     found, high = [], UNDER[table.profile.units]
-    arms = (index for index in indexes if table.part(table.placed[index].code).cuts("lap"))
-    for index in arms:
+    for index in indexes:
         part = table.part(table.placed[index].code)
         box = part.outline.bounds
         out = box.right - 2 * BATTEN if part.cuts("relief") else box.right * SHARE

@@ -28,6 +28,9 @@ UNDER = {"mm": 50.0, "in": 50.8}
 """How high the battens are under the arms of a cross while its laps are glued, mm: a clamp's fixed jaw and a piece of
 waste go in under the crossing (assumed). The clamp doesn't take hold of them, so that its opening needs no more."""
 
+ANY_CLAMP = 80.0
+"""How far in any clamp presses, mm (assumed)."""
+
 OPENING = {"mm": 10.0, "in": 25.4}
 """What a clamp's opening is rounded up to, mm."""
 
@@ -138,11 +141,12 @@ def opening(table: Table, kinds: Collection[JointKind]) -> float:
 
 def reach(table: Table) -> float:
     """How far in a clamp presses at least that comes to a crossing's middle between two of its arms, mm: from the
-    corner that they make, of the table's laps the widest, so that one lot of clamps does for all."""
+    corner that they make, of the table's laps the widest, so that one lot of clamps does for all; 0 where any
+    reaches."""
     sizes, step = table.sizes, OPENING[table.profile.units]
     laps = (lap_of(sizes), *([base_lap(sizes)] if any(part.kind == "base-rail" for part in table.parts) else []))
     corner = max(lap.half_width for lap in laps) / sin(sizes.field_angle / 2)
-    return ceil(corner / step - EQUAL) * step
+    return ceil(corner / step - EQUAL) * step if corner > ANY_CLAMP else 0.0
 
 
 def _stacked(table: Table, joint: Joint) -> float:
