@@ -96,21 +96,22 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
     yield words(named("its blade"), ray.point_at(0.5).x + letter * 1.2, ray.point_at(0.5).y, letter, "start")
 
 
-def strip(jig: Jig, _: Table) -> Iterator[Mark]:
-    """The slat from above, at the stop; over it the lined face that it lies along, folded back on the fence."""
-    own, at = jig.parts[0].outline.bounds, jig.scribes[-1].edge.start.x
+def strip(jig: Jig, table: Table) -> Iterator[Mark]:
+    """From above: the slat along the strip's lined face, at the stop; the blade saws off both at their angle."""
+    own, thick, at = jig.parts[0].outline.bounds, table.profile.jigs.thickness, jig.scribes[-1].edge.start.x
     letter, lean, wide = own.right / LETTERS, tan(radians(jig.angle or 0.0)), own.right / LETTERS * 4
-    yield from fixed(letter, own.top, own.right, own.top + letter * 1.6)
-    yield from made(rectangle(0.0, 0.0, own.right, own.top), jig.code)
+    yield from fixed(letter, thick, own.right, thick + letter * 1.6)
+    sawn = (Point(0.0, 0.0), Point(own.right, 0.0), Point(own.right, thick), Point(-lean * thick, thick))
+    yield from made(polygon(sawn), jig.code)
     yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
     left = -letter * 3
     yield from waste((Point(left, -wide), Point(lean * wide, -wide), Point(0.0, 0.0), Point(left, 0.0)), letter)
     yield from fixed(at, -wide, at + letter * 1.4, 0.0)
-    yield Stroke(CUTTER, Line(Point(0.0, own.top + letter), Point(0.0, 0.0)))
-    yield Stroke(CUTTER, Line(Point(0.0, 0.0), Point(lean * letter * 5, -letter * 5)))
-    yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, own.top)))
-    yield words(named("fence"), own.right / 2, own.top + letter * 0.8, letter)
-    yield words(named("strip"), own.right + letter * 0.6, own.top / 2, letter, "start")
+    over = thick + letter
+    yield Stroke(CUTTER, Line(Point(-lean * over, over), Point(lean * letter * 5, -letter * 5)))
+    yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, thick)))
+    yield words(named("fence"), own.right / 2, thick + letter * 0.8, letter)
+    yield words(named("strip"), own.right + letter * 0.6, thick / 2, letter, "start")
     yield words(named("slat"), at / 2, -letter * 2, letter)
     yield words(named("stop at its line"), at - letter * 2, -letter * 5.2, letter)
     yield words(named("blade"), lean * letter * 5, -letter * 6.2, letter)

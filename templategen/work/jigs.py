@@ -62,6 +62,19 @@ def _told(code: str) -> Callable[[Operation], bool]:
     return lambda one: bool(one.set_up and any(code in says for says in one.set_up.does))
 
 
+def _end_over(code: str) -> Callable[[Operation], bool]:
+    """Ends over a cutter whose card names what carries them."""
+    return lambda one: bool(
+        one.does == "rebate" and "sled" in one.way and one.set_up
+        and any(code in told for told in one.set_up.warnings)
+    )  # fmt: skip
+
+
+def _across(one: Operation) -> bool:
+    """Cuts over a cutter that the long fence carries pieces across."""
+    return _does("lap", "relief", way="sled")(one) or _end_over("LAP-SLED")(one)
+
+
 def _turned(one: Operation) -> bool:
     """A saw's blade, its gauge or a fence is set off square."""
     return bool(one.set_up and one.set_up.setting("angle") and one.set_up.value("angle"))
@@ -130,9 +143,9 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     draw_block: _does("peg bore", "tenon bore"),
     leg_corners: lambda one: one.does in ("round-over", "chamfer") or (_at_the_leg(one) and one.does != "mortise"),
     height_bridges: _on_a_table,
-    lap_sled: _does("lap", "relief", "rebate", way="sled"),
+    lap_sled: _across,
     tall_fence: _over_a_cutter,
-    end_sled: _does("rebate", way="sled"),
+    end_sled: _end_over("END-SLED"),
     fence_face: _in_the_face,
     tongue_packing: _told("PACK-TONGUE"),
     tenon_packing: _told("PACK-TENON"),
@@ -210,20 +223,32 @@ def _set_by(table: Table, one: Operation) -> Operation:
     return replace(one, set_up=set_up)
 
 
+SLIPS_STAY, SLIPS_OFF = (
+    "the scrap ring's slips stay on the fence",
+    "the scrap ring's slips off the fence",
+)
+"""What is told of them at the rim's mitres and at the next angle."""
+
+
 def _bared(operations: Iterable[Operation]) -> Iterator[Operation]:
-    """The operations; the next after a strip was on a fence for which that must be bare says that it comes off."""
-    strip = ""
+    """The operations; where slips or a strip stand on a fence for which a later one must be bare, that says so."""
+    strip, slips = "", ""
     saw: tuple[str, ...] = ()
     for one in operations:
-        set_up = one.set_up
-        if set_up and _along_a_stop(one):
+        if one.does == "scrap ring":
+            slips = SLIPS_STAY
+        if one.set_up and _along_a_stop(one):
+            needs, told = one.set_up.needs, []
+            if slips and (slips == SLIPS_STAY or needs == saw):
+                told.append(slips)
+                slips, saw = SLIPS_OFF if slips == SLIPS_STAY else "", needs
             own = next((code for code in one.jigs if code.startswith(STOP_STRIP)), "")
-            if own:
-                strip, saw = own, set_up.needs
-            elif strip and set_up.needs == saw:
-                off = said("{strip} off: told from the bare fence", strip=strip)
-                set_up = replace(set_up, warnings=(off, *set_up.warnings))
-                one, strip = replace(one, tells=(*one.tells, off), set_up=set_up), ""
+            if strip and not own and needs == saw:
+                told.append(said("{strip} off: told from the bare fence", strip=strip))
+                strip = ""
+            strip, saw = (own, needs) if own else (strip, saw)
+            set_up = replace(one.set_up, warnings=(*told, *one.set_up.warnings))
+            one = replace(one, tells=(*one.tells, *told), set_up=set_up)
         yield one
 
 

@@ -82,3 +82,40 @@ def test_short_pieces_along_a_fence_are_fed_and_off_a_strip_have_no_stop(which: 
             }
             if any(f"{code} (" in line for code in lined & short):
                 assert "loose block" not in line, (one.number, line)
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_the_scrap_rings_slips_stay_for_the_rim_and_come_off_after(which: str | int) -> None:
+    """They lie under every piece at that fence: left there they turn the next angle too."""
+    _, plan = made(which)
+    does = [one.operation.does for one in plan.operations]
+    begun = does.index("scrap ring") if "scrap ring" in does else len(does)
+    sawn = [one.operation.set_up for one in plan.operations[begun:] if one.operation.set_up]
+    ends = [one for one in sawn if one.operation in ("crosscut", "mitre") and one.way in ("auto", "machine")]
+    if not ends:
+        return
+    first, *others = ends
+    assert any("slips stay" in line for line in first.warnings)
+    after = [one for one in others if one.needs == first.needs]
+    assert [one.number for one in others if any("slips off" in line for line in one.warnings)] == [
+        one.number for one in after[:1]
+    ]
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_only_jigs_that_a_card_asks_for_are_named_on_it(which: str | int) -> None:
+    """What carries an end over a cutter is the block or the long fence, as the card says, never both unasked."""
+    _, plan = made(which)
+    for one in (one for one in plan.set_ups if one.operation == "rebate"):
+        for code in ("LAP-SLED", "END-SLED"):
+            assert (code in one.jigs) == any(code in line for line in one.warnings), one.number
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_a_start_over_a_hole_is_tried_on_a_piece_with_mitred_ends(which: str | int) -> None:
+    """No strip's end meets the blocks that a segment meets."""
+    table, plan = made(which)
+    for one in (one for one in plan.set_ups if one.operation in ("groove", "spline slot")):
+        bored = any("first bore both ends" in line for line in one.warnings)
+        ring = any(table.part(code).kind == "rim-segment" for code in one.codes)
+        assert any("scrap ring" in line for line in one.warnings) == (bored and ring), one.number

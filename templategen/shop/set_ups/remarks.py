@@ -50,8 +50,8 @@ ON_THE_CUTTER = (
 """How a piece comes to a cutter and away from it: where cuts end in the wood, and where some start there, too."""
 
 FACET = (
-    "so short an edge no saw cuts clean: a stroke or two of a sharp block plane takes the point off, to the line; it"
-    " lies in the groove"
+    "so short an edge no saw cuts clean, and hardly a line shows it: a stroke or two of a sharp block plane break the"
+    " point; it lies in the groove"
 )
 """How an edge of an end is made that is shorter than a blade is thick."""
 

@@ -181,7 +181,8 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
 ROUND_BY = {
     "machine": (
         "bandsaw blade", "pivot to the middle of the blade", "pivot.middle", "shop.bandsaw_blade.kerf",
-        "width of the bandsaw's cut; measure one", "from the pivot to the middle of the blade",
+        "width of the bandsaw's cut; measure one: the middle moves out by half of what it is wider",
+        "from the pivot to the middle of the blade",
     ),
     "hand-held": (
         "router bit", "pivot to the middle of the bit", "trammel.middle", "jigs.trammel_bit",

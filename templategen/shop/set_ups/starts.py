@@ -23,6 +23,12 @@ BELOW: Mapping[Units, float] = {"mm": 1.0, "in": float(MM_PER_INCH) / 32}
 """How much deeper than the cut a hole is bored, so that the bit turns free at its last level, too, mm (shop
 practice)."""
 
+ON_SCRAP = (
+    "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and bore it"
+    " there"
+)
+"""What the start over a hole is tried on: a test strip has no mitred ends to meet the blocks."""
+
 NEAR = 0.01
 """Distances within this are one, mm."""
 
@@ -46,6 +52,8 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             )
             far = "" if isclose(one, other, abs_tol=NEAR) else far
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
+    if any(table.part(code).kind == "rim-segment" for cut in closed for code in cut.codes):
+        yield ON_SCRAP
     for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
         yield said(
             "chop the hole that lies over the cutter, the piece at the rear block, out to {square} square about its"
