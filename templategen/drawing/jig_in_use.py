@@ -8,7 +8,7 @@ from templategen.catalogue import worded
 from templategen.drawing.bench_view import LETTERS
 from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
-from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
+from templategen.drawing.jig_marks import JIG, JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.legible import legible
 from templategen.drawing.lettering import text_width
@@ -97,21 +97,26 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
 
 
 def strip(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From above: the slat along the strip's lined face, at the stop; the blade saws off both at their angle."""
+    """From above: the slat along the strip, at the stop, the blade, which has sawn the strip's end at its own angle;
+    apart from that the strip's lined face."""
     own, thick, at = jig.parts[0].outline.bounds, table.profile.jigs.thickness, jig.scribes[-1].edge.start.x
     letter, lean, wide = own.right / LETTERS, tan(radians(jig.angle or 0.0)), own.right / LETTERS * 4
-    yield from fixed(letter, thick, own.right, thick + letter * 1.6)
+    back = thick + letter * 1.6
+    yield from fixed(letter, thick, own.right, back)
     sawn = (Point(0.0, 0.0), Point(own.right, 0.0), Point(own.right, thick), Point(-lean * thick, thick))
-    yield from made(polygon(sawn), jig.code)
+    yield from (Shape(layer, polygon(sawn)) for layer in (JIG, JIG_EDGE))
     yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
     left = -letter * 3
     yield from waste((Point(left, -wide), Point(lean * wide, -wide), Point(0.0, 0.0), Point(left, 0.0)), letter)
     yield from fixed(at, -wide, at + letter * 1.4, 0.0)
     over = thick + letter
     yield Stroke(CUTTER, Line(Point(-lean * over, over), Point(lean * letter * 5, -letter * 5)))
-    yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, thick)))
+    face = back + letter * 2
+    yield from made(rectangle(0.0, face, own.right, face + own.top), jig.code)
+    yield Stroke(JIG_EDGE, Line(Point(at, face), Point(at, face + own.top)))
     yield words(named("fence"), own.right / 2, thick + letter * 0.8, letter)
     yield words(named("strip"), own.right + letter * 0.6, thick / 2, letter, "start")
+    yield words(named("its lined face"), own.right + letter * 0.6, face + own.top / 2, letter, "start")
     yield words(named("slat"), at / 2, -letter * 2, letter)
     yield words(named("stop at its line"), at - letter * 2, -letter * 5.2, letter)
     yield words(named("blade"), lean * letter * 5, -letter * 6.2, letter)
