@@ -8,7 +8,7 @@ from templategen.catalogue import worded
 from templategen.drawing.bench_view import LETTERS
 from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
-from templategen.drawing.jig_marks import JIG, JIG_EDGE, made, piece_of
+from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.legible import legible
 from templategen.drawing.lettering import text_width
@@ -104,7 +104,7 @@ def strip(jig: Jig, table: Table) -> Iterator[Mark]:
     back = thick + letter * 1.6
     yield from fixed(letter, thick, own.right, back)
     sawn = (Point(0.0, 0.0), Point(own.right, 0.0), Point(own.right, thick), Point(-lean * thick, thick))
-    yield from (Shape(layer, polygon(sawn)) for layer in (JIG, JIG_EDGE))
+    yield Shape(JIG_EDGE, polygon(sawn))
     yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
     left = -letter * 3
     yield from waste((Point(left, -wide), Point(lean * wide, -wide), Point(0.0, 0.0), Point(left, 0.0)), letter)
