@@ -4,7 +4,7 @@ every pass. A round hole as wide as the cut is too small: at its end line the bi
 from collections.abc import Iterator, Mapping
 from math import isclose
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.set_ups.feed import is_closed
@@ -22,12 +22,6 @@ CLEAR: Mapping[Units, float] = {"mm": 0.5, "in": float(MM_PER_INCH) / 64}
 BELOW: Mapping[Units, float] = {"mm": 1.0, "in": float(MM_PER_INCH) / 32}
 """How much deeper than the cut a hole is bored, so that the bit turns free at its last level, too, mm (shop
 practice)."""
-
-ON_SCRAP = (
-    "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and bore it"
-    " there"
-)
-"""What the start over a hole is tried on: a test strip has no mitred ends to meet the blocks."""
 
 NEAR = 0.01
 """Distances within this are one, mm."""
@@ -53,7 +47,11 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             far = "" if isclose(one, other, abs_tol=NEAR) else far
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
     if any(table.part(code).kind == "rim-segment" for cut in closed for code in cut.codes):
-        yield ON_SCRAP
+        # a test strip has no mitred ends to meet the blocks
+        yield translated(
+            "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and bore"
+            " it there"
+        )
     for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
         yield said(
             "chop the hole that lies over the cutter, the piece at the rear block, out to {square} square about its"
