@@ -49,8 +49,8 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
     if any(table.part(code).kind == "rim-segment" for cut in closed for code in cut.codes):
         # a test strip has no mitred ends to meet the blocks
         yield translated(
-            "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and bore"
-            " it there"
+            "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and"
+            " bore it there"
         )
     for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
         yield said(
