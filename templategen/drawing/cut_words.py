@@ -13,6 +13,7 @@ from templategen.units import length_by_rule, off_square_words
 FROM_THERE = (
     "Fence and stop are measured to the near side of the kerf; edges and ends are those of the piece in hand, lying"
     " as in the picture, a slanting end by its point. Past fence and stop's reach mark it and saw to the line."
+    " A corner without a number stays on."
 )
 
 

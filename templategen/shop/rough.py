@@ -72,8 +72,9 @@ class Rough:
 
 
 def rough_size(mm: float, units: Units) -> str:
-    """A length or a width as it is sawn out, with its unit: whole millimetres, or the nearest 1/16 in."""
-    return figured(length_by_rule(mm, units, 0, 16))
+    """A length or a width as it is sawn out, with its unit: whole millimetres, or the nearest 1/64 in, as stops
+    are told."""
+    return figured(length_by_rule(mm, units, 0))
 
 
 def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Rough:

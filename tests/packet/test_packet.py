@@ -16,14 +16,16 @@ from click.testing import CliRunner
 
 from templategen.checks.describe import said
 from templategen.cli import main
+from templategen.drawing.cut_words import cut_words
 from templategen.jigs.jig import KINDS
 from templategen.packet.make import make_packet
 from templategen.packet.page.buy import cut_list
 from templategen.packet.page.glance import _facts as glance_facts
 from templategen.packet.shipped import shipped_names, shipped_text
-from templategen.packet.stages import WORK
+from templategen.packet.stages import LAID, WORK
 from templategen.packet.table_stages import CHECKED, TABLE, begun
 from templategen.packet.write import write_packet
+from templategen.shop.rough import rough_of, rough_size
 from templategen.table.profile.read import profile_from_text
 from tests.gdal import layered
 from tests.shipped_packets import packet_files, packet_folder
@@ -219,8 +221,8 @@ def test_a_length_in_inches_is_never_followed_by_in() -> None:
 
 
 def test_rough_sizes_are_rounded_once() -> None:
-    """The plan tells the length and the width to saw out as the cut list on the page does."""
-    worked = begun(profile_from_text(shipped_text("towpath-inch"), "inch"))
+    """The plan tells the length and the width to saw out as the cut list on the page does, and cuts as both."""
+    worked = begun(profile_from_text(shipped_text("towpath-inch"), "inch"), ("stock",))
     table, plan = worked[TABLE], worked[WORK]
     (grid,) = cut_list(table, 1).grids
     told = "\n".join(
@@ -229,6 +231,13 @@ def test_rough_sizes_are_rounded_once() -> None:
     for row in grid.rows:
         long, wide = str(row[-1]).split(", ")[-1].removesuffix(" in").split(" x ")
         assert re.search(rf"^{row[0]}: .*, {re.escape(long)} in long, {re.escape(wide)} in wide$", told, re.M), row
+    stops = {
+        line.rpartition("stop at ")[2]
+        for one in worked[LAID].sheets
+        for line in cut_words(one.cuts, one.settings, table.profile.units)
+    }
+    blanks = [rough_of(table.profile.shop, part) for part in table.parts if part.kind == "slat"]
+    assert sum(rough_size(blank.length, "in") in stops for blank in blanks) > len(blanks) / 2
 
 
 @pytest.mark.parametrize("name", shipped_names())
