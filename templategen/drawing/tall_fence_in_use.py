@@ -1,6 +1,7 @@
 """The tall fence where it stands: a piece on edge or on end before it, and what presses that down."""
 
 from collections.abc import Iterator
+from math import cos, sin, tan
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
@@ -19,6 +20,7 @@ from templategen.drawing.machine_marks import (
 from templategen.drawing.move import moved
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.fences import OFF, tail
 from templategen.jigs.jig import Jig
@@ -59,6 +61,38 @@ def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
         longest = max(let_down, key=lambda part: part.size[0])
         marks = tuple(_pressed_down(longest, face.height, letter, table.profile))
         yield from moved(marks, Point(part.thickness + letter * 10 - marks_box(marks).left, 0.0))
+    elif slotted:
+        marks = tuple(_leaning(jig, part, table, letter))
+        yield from moved(marks, Point(part.thickness + letter * 10 - marks_box(marks).left, 0.0))
+
+
+def _leaning(jig: Jig, part: Part, table: Table, letter: float) -> Iterator[Mark]:
+    """From where you stand: a segment on its mitre, its inner edge behind, the push block under that; fed to the
+    left."""
+    lean, wide = table.sizes.mitre, part.size[1]
+    foot, over = wide / cos(lean), Point(sin(lean), cos(lean))
+    long = part.size[0], part.size[0] - 2 * wide * tan(lean)
+    front, rear = Point(0.0, 0.0), Point(foot, 0.0)
+    yield from fixed(-letter * 2, -letter * 2, foot + letter * 16, 0.0)
+    yield from wood((front, rear, rear.plus(over, long[1]), front.plus(over, long[0])), part.code)
+    yield from _pushing(jig, rear)
+    yield words(part.code, *_middle(front, rear.plus(over, long[1])), letter)
+    yield from _fed_left(foot, letter)
+
+
+def _middle(one: Point, other: Point) -> tuple[float, float]:
+    return (one.x + other.x) / 2, (one.y + other.y) / 2
+
+
+def _pushing(jig: Jig, foot: Point) -> Iterator[Mark]:
+    """The push block, its slanting end at the foot of what leans over it."""
+    own = piece_of(jig, f"{jig.code}-PUSH").outline
+    yield from made(Placement(foot.x + own.bounds.right, foot.y, turned_over=True).outline(own), f"{jig.code}-PUSH")
+
+
+def _fed_left(right: float, letter: float) -> Iterator[Mark]:
+    yield from pointing(Point(right, -letter * 4.4), Point(right - letter * 8, -letter * 4.4), letter)
+    yield words(named("feed"), right - letter * 9, -letter * 4.4, letter, "end")
 
 
 def _pressed_down(part: Part, high: float, letter: float, profile: Profile) -> Iterator[Mark]:
@@ -82,5 +116,4 @@ def _pressed_down(part: Part, high: float, letter: float, profile: Profile) -> I
     yield words(named("featherboard"), off + letter * 6.5, top + letter * 3, letter)
     yield words(named("cutter"), 0.0, -letter * 3, letter)
     yield words(part.code, (start + end) / 2, top / 2, letter)
-    yield from pointing(Point(end, -letter * 4.4), Point(end - letter * 8, -letter * 4.4), letter)
-    yield words(named("feed"), end - letter * 9, -letter * 4.4, letter, "end")
+    yield from _fed_left(end, letter)

@@ -6,7 +6,7 @@ from math import ceil, cos, degrees, pi, tan
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.geometry.outline import rectangle
+from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.angle_gauge import angles_of
@@ -54,6 +54,10 @@ BLOCK = 60.0
 
 RIB = 70.0
 """Width of the ribs behind a tall fence, mm."""
+
+PUSHED = 100.0, 140.0
+"""Height of the push block behind what stands there, at the most, and its length at the foot, mm: what leans back
+lies against it; what lies on its edge is as high at least, so that both pass under a featherboard."""
 
 RISES = 0.6
 """Their height as a share of its, over the machine's own fence."""
@@ -228,6 +232,7 @@ def tall_fence(table: Table) -> Iterator[Jig]:
             piece(profile, "TALL-FENCE-FACE", "face", rectangle(0, 0, long, high)),
             piece(profile, "TALL-FENCE-RIB", "rib behind the face",
                   rectangle(0, 0, tidy(profile, RIB), tidy(profile, high * RISES)), count=2),
+            *_pushed(table, [*edged, *slotted]),
         ),
         (),
         (distance("height of the face", "TALL-FENCE-FACE", Point(0, 0), Point(0, high), "2/3 of what stands at it"),),
@@ -239,13 +244,13 @@ def tall_fence(table: Table) -> Iterator[Jig]:
             ),
             (
                 "Featherboards press the piece to face and table, before and behind the cutter, never beside it; one"
-                " on its end to the face alone, at half the face's height, a low push block behind it."
+                " on its end to the face alone, at half the face's height."
             ),
             *_let_down(table, edged),
             "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
-        tuple(_fed(table, edged)),
+        tuple(_fed(table, [*edged, *slotted])),
     )  # fmt: skip
 
 
@@ -273,17 +278,35 @@ def tail(part: Part, groove: Feature) -> float:
     return min(cut.left - box.left, box.right - cut.right) if closed else 0.0
 
 
-def _fed(table: Table, edged: list[Part]) -> Iterator[str]:
+def _fed(table: Table, standing: list[Part]) -> Iterator[str]:
     """How what stands on its edge is pushed: an end that leans is pushed along all of it, so that nothing tips."""
-    yield "Fed by a push block behind it, from over its hole by soft ones on its upper edge; no hand on the wood."
-    leans = sorted({round(degrees(a), 3) for part in edged if part.kind == "rim-segment"
-                    for a in angles_of(table, part)})  # fmt: skip
-    if leans:
-        yield said(
-            "A segment's end leans back over the block: saw its front {angles:all} off square, so that it bears on"
-            " the whole end and tips nothing.",
-            angles=[figured(angle_words(lean)) for lean in leans],
+    yield (
+        "Fed by TALL-FENCE-PUSH behind it, from over its hole by soft ones on its upper edge; no hand on the wood."
+    )
+    if leans_of(table, standing):
+        yield (
+            "A segment leans back over the block, on its edge and on its mitre: the block's slanting end bears on all"
+            " of that and tips nothing; the square one is for all else."
         )
+
+
+def leans_of(table: Table, standing: list[Part]) -> list[float]:
+    """How far segments lean back that stand on their edge or on their mitre, radians."""
+    found = (a for part in standing if part.kind == "rim-segment" for a in angles_of(table, part))
+    return sorted({round(lean, 6) for lean in found})
+
+
+def _pushed(table: Table, standing: list[Part]) -> Iterator[Part]:
+    """The push block: one end square, the other as what it pushes leans; one for each lean."""
+    profile, (most, long) = table.profile, (tidy(table.profile, mm) for mm in PUSHED)
+    high = min(most, *(part.size[1] for part in standing))
+    layers = (said("{layers} glued together", layers=2),)
+    for number, lean in enumerate(leans_of(table, standing) or [0.0], 1):
+        code = "TALL-FENCE-PUSH" + (f"-{number}" if number > 1 else "")
+        ring = polygon(((0, 0), (long, 0), (long - high * tan(lean), high), (0, high)))
+        leans = figured(angle_words(degrees(lean))) if lean else None
+        told = said("push block[, an end {leans} off square]", leans=leans)
+        yield piece(profile, code, told, ring, count=2, notes=layers)
 
 
 def block_off(part: Part) -> float:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from functools import cache
+from math import tan
 
 import pytest
 
 from templategen.fit.plan import Plan, plan_assembly
+from templategen.packet.page.machines import machines
 from templategen.packet.page.steps import steps
 from templategen.shop.cautions import FACING, FEED, PLANING, RIPPING, in_short, of_the_way
 from templategen.shop.closing.study import closing_study
@@ -52,6 +54,41 @@ def test_a_step_s_own_sheet_tells_what_the_plan_does(name: str) -> None:
         for line in one.tells if one.step else ():
             if not line.startswith(("its sheet shows", "glue ")) or line.startswith("glue the middle"):
                 assert one.step and line[1:] in sheets[f"step-{one.step.number}"], line
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_what_proves_a_step_stands_on_its_sheet(name: str) -> None:
+    """Where a figure is measured by which the next part is set, whoever glues reads it beside the step."""
+    table, assembly, work = planned(name)
+    sheets = {one.name: one.words for one in steps(table, assembly, work, closing_study(table.sizes)).sheets}
+    proved = [one.operation for one in work.operations if one.operation.step and one.operation.measure]
+    assert proved
+    for one in proved:
+        assert one.step and f"Measure: {one.measure}." in sheets[f"step-{one.step.number}"]
+
+
+def test_a_groove_cutters_machine_is_named_where_work_with_it_begins() -> None:
+    """Not every saw takes one: the first card with it says which machine, on which side its fence, and what else."""
+    table, _, work = planned("towpath-dining")
+    heads = [
+        one for one in machines(table, work).sheets if any("table saw whose manual" in line for line in one.words)
+    ]
+    at = [one.number for one in work.set_ups if "groove cutter" in one.needs]
+    assert at and [head.name for head in heads] == [f"at-{at[0]}"]
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side", "towpath-hex"])
+def test_the_push_block_bears_on_what_leans_and_passes_under_a_featherboard(name: str) -> None:
+    """Its slanting end lies along a segment's edge as that stands on its mitre; no higher than what it pushes."""
+    table, _, work = planned(name)
+    for jig in (jig for jig in work.jigs.jigs if jig.code == "TALL-FENCE"):
+        block = next(part for part in jig.parts if part.code == "TALL-FENCE-PUSH").outline.bounds
+        slope = next(
+            edge for edge in next(p for p in jig.parts if p.code == "TALL-FENCE-PUSH").outline.edges
+            if abs(edge.start.x - edge.end.x) > 1 and abs(edge.start.y - edge.end.y) > 1
+        )  # fmt: skip
+        assert abs(slope.start.x - slope.end.x) / block.height == pytest.approx(tan(table.sizes.mitre), abs=1e-5)
+        assert all(block.height <= table.part(code).size[1] + 1e-6 for code in jig.serves)
 
 
 def test_test_pieces_are_told_of_before_they_are_wanted() -> None:

@@ -25,6 +25,12 @@ from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
 from templategen.work.plan import WorkPlan
 
+CARRIED = (
+    "The groove cutter runs on a table saw whose manual allows one, the fence to its right as you push; else saw and"
+    " chop to the same lines, or have these cards planned for a router table."
+)
+"""What carries a groove cutter, and what else would do, told where work with it begins."""
+
 HEADINGS = ("pieces", "set for them", "picture")
 
 
@@ -39,7 +45,10 @@ def machines(table: Table, plan: WorkPlan) -> Section:
         paths = links("lists/set-ups.csv") if not sheets else ()
         title = translated(machine)
         title = title[:1].upper() + title[1:]
-        sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(of_all), links=paths))
+        grooves = "groove cutter" in at_it[0].needs
+        carried = (translated(CARRIED),) if grooves else ()
+        head = carried if not any(one.words == carried for one in sheets) else ()
+        sheets.append(Sheet(f"at-{at_it[0].number}", title, head, cautions=tuple(of_all), links=paths))
         sheets += (_card(one, places[str(one.number)], _drawn(one, set_ups, table), table) for one in at_it)
     return Section(
         "machines", "Set-ups", tuple(sheets), general(table.profile.shop.machines), language=tag(of_catalogue=True)

@@ -235,3 +235,5 @@ def _told(done: Operation) -> Iterator[str]:
     """All else that the plan of work tells of the step, so that one who reads its sheet alone misses nothing."""
     for line in map(translated, besides(done)):
         yield f"{line[:1].upper()}{line[1:]}."
+    if done.measure:
+        yield said("Measure: {measure:word}.", measure=done.measure)

@@ -118,12 +118,14 @@ def _worked_on(one: Operation) -> str:
 
 
 def _says(one: Planned) -> str:
-    """How it is done, what proves it, by which jigs; of a set-up what is set alone, since its card tells the rest."""
+    """How it is done, what proves it, by which jigs; of a set-up what is set alone, since its card tells the rest;
+    what proves a step is told on its sheet."""
     work_ = one.operation
     on_card = (*work_.set_up.does, *work_.set_up.warnings) if work_.set_up else ()
     told = (translated(words) for words in work_.tells if words not in on_card)
     tells = "".join(f". {words[:1].upper()}{words[1:]}" for words in told)
-    proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not work_.set_up else ""
+    elsewhere = work_.set_up or work_.step
+    proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not elsewhere else ""
     named = work_.jigs and not work_.set_up and work_.does != "make the jigs"
     jigs = said(". Jigs: {jigs}", jigs=", ".join(work_.jigs)) if named else ""
     return f"{tells}{proof}{jigs}"
