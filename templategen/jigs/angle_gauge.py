@@ -50,6 +50,8 @@ ACROSS = (
     "along each, the distance across is"
 )
 
+WHICH = "Ends at a rail and ends at the rim differ: take the triangle marked with the angle that the set-up tells."
+
 APART = 40.0
 """Sheet beside the lines on the bevel board, mm."""
 
@@ -94,10 +96,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
                 else "Knife the line along the slope, the leg that faces the marked angle along the slat's edge; set "
                 "the shooting board's fence by the same triangle, that leg along it, its slope along the plane's way."
             ),
-            (
-                "Ends at a rail and ends at the rim differ: take the triangle marked with the angle that the set-up"
-                " tells."
-            ),
+            *((said(WHICH),) if len(pieces) > 1 else ()),
         ),
         (
             (

@@ -42,6 +42,19 @@ BESIDE = 18.0
 WITNESS = 40.0
 """Length of a witness mark across a seam, mm."""
 
+ON_BEARERS = {
+    True: "Joined and on its bearers: stop lines of opposite joints {apart} apart, all pairs within {near}; the "
+    "longest diagonals alike.",
+    False: "On its bearers: stop lines of opposite joints {apart} apart, all pairs within {near}; the longest "
+    "diagonals alike.",
+}
+"""What is measured on the board where it lies, by whether it is joined of several pieces."""
+
+CARRIED = {
+    True: "Two persons carry the pieces; bearers under the whole board, no seam in the air.",
+    False: "Two persons carry the board; bearers under all of it.",
+}
+
 SHOWN = ("rim-segment", "rail", "slat")
 
 
@@ -60,8 +73,7 @@ def assembly_board(table: Table) -> Iterator[Jig]:
         (
             (
                 said(
-                    "Joined and on its bearers: stop lines of opposite joints {apart} apart, all pairs within "
-                    "{near}; the longest diagonals alike.",
+                    ON_BEARERS[len(board.pieces) > 1],
                     apart=shown(2 * board.wedges.reach, profile),
                     near=shown(0.5, profile),
                 )
@@ -69,7 +81,7 @@ def assembly_board(table: Table) -> Iterator[Jig]:
             "Two straight battens on edge across the board, sighted over: no twist to be seen.",
             "Lay the dry parts on their codes: every edge on its line before any glue is opened.",
         ),
-        ("Two persons carry the pieces; bearers under the whole board, no seam in the air.",),
+        (said(CARRIED[len(board.pieces) > 1]),),
     )
 
 

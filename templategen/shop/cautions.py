@@ -60,7 +60,8 @@ CIRCULAR_SAW = (
     "Circular saw: work and guide clamped, both hands on the saw, the offcut free to fall, the cord out of the way;"
     " the blade set a tooth deeper than the wood; wait for it to stop before laying it down."
 )
-GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
+GLUED_RING = "The glued ring is wide: two persons carry and turn it; what hangs over table or bench rests on stands."
+RING_CLAMPED = "Clamp the ring to the bench, packing under it; move each clamp on before the tool comes to it."
 
 IN_SHORT: Mapping[str, str] = {
     PLANING: "stand aside of the feed, never reach in.",
@@ -247,6 +248,8 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         return
     if set_up.operation in IN_THE_RING:
         yield GLUED_RING
+        if set_up.way == "hand-held":
+            yield RING_CLAMPED
 
 
 def asks(set_up: SetUp, *kinds: str) -> bool:

@@ -75,9 +75,9 @@ LEG_TURNED = (
 """How a leg that leans is turned, whose shoulders close either way: its drawing's right end is its head."""
 
 PADS_ON = (
-    "turn it over, underside up; one pad after another, spread, set at its rail's end[{rounded:?}, its rounded end"
-    " outwards], edges level, and clamped there before the next is spread; once the glue holds turn it back, on to"
-    " its feet"
+    "turn it over, underside up, on the battens again; one pad after another, spread, set at its rail's"
+    " end[{rounded:?}, its rounded end outwards], edges level, and clamped there before the next is spread; once the"
+    " glue holds turn it back, on to its feet"
 )
 
 HALF_LAID = (

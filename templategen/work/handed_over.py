@@ -7,7 +7,7 @@ from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.describe import said
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.checks.tipping import parasol, soft_ground
-from templategen.checks.wording import format_size
+from templategen.checks.wording import GRAVITY, format_size
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
 from templategen.units import length_by_rule
@@ -43,7 +43,7 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
 
 
 def _tried(table: Table, tables: int) -> Operation:
-    load = table.profile.limits.lean_load
+    load = tried_with(table) * GRAVITY
     sinks = cantilever(load, max(0.0, load_overhang(table)), rail_stiffness(table))
     units = table.profile.units
     weight = figured(format_size(tried_with(table), "kg", units))

@@ -45,8 +45,18 @@ READY = (
 
 FLATWISE = (
     "whole strips or blanks, measured from the face side; what is left behind the last cut is an offcut; let them lie"
-    " on sticks overnight, then plane the face side flat again"
+    " on sticks overnight, then plane the face side flat again by hand"
 )
+
+HELD_UPRIGHT = (
+    "face side to the fence, a block as tall as the piece pressing it there before the blade, a push stick at the end"
+)
+"""How a strip on edge goes through a bandsaw."""
+
+ON_A_CARRIER = (
+    "what is thinner than the planer's manual allows goes through it on a flat board as long, a stop behind it"
+)
+"""How thin pieces go through a planer."""
 
 
 def from_boards(table: Table, tables: int) -> Iterator[Operation]:
@@ -207,18 +217,26 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
         )
         for part in thin
     )  # fmt: skip
-    cuts = sum(rough.count * rough.layers for rough in roughs.values())
+    cuts, sawn = sum(rough.count * rough.layers for rough in roughs.values()), "bandsaw" in shop.machines
     return Operation(
         "saw flatwise",
-        said("{tool:word}, along a gauged line", tool=first_of(shop, "bandsaw", "rip saw")),
+        said(
+            "{tool:word} and its fence" if sawn else "{tool:word}, along a gauged line",
+            tool=first_of(shop, "bandsaw", "rip saw"),
+        ),
         "blanks",
         ", ".join(part.code for part in thin),
-        (*each, FLATWISE),
+        (
+            *each,
+            *((HELD_UPRIGHT,) if sawn else ()),
+            FLATWISE,
+            *((ON_A_CARRIER,) if "planer" in shop.machines else ()),
+        ),
         said(
             "each {over} over its thickness, at both ends and the middle",
             over=figured(length_by_rule(shop.resaw_face, units)),
         ),
-        (BANDSAW,) if "bandsaw" in shop.machines else (HAND_SAW,),
+        (BANDSAW,) if sawn else (HAND_SAW,),
         minutes=rates.set_up + 4 * cuts * rates.cut,
         wait=12.0,
         codes=tuple(part.code for part in thin),

@@ -291,7 +291,7 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
         alike = [step for step in steps if step.hold.clamps and (step.hold.opening, step.hold.reach) == hold]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
         yield Tool(translated("clamps"), count, size, _steps(alike))
-    if laid := [step for step in steps if step.joints.get("lap") or is_upright(step)]:
+    if laid := [step for step in steps if step.joints.keys() & {"lap", "pad"} or is_upright(step)]:
         yield Tool(translated("battens of one height"), 2 * table.sizes.rails, under_told(units), _steps(laid))
     for step in steps:
         if step.hold.weights:

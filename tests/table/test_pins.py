@@ -16,6 +16,7 @@ from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.parts.volume import volume
 from templategen.shop.pins import GUIDED, SHORTER, Pins, pins_of
+from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF, ends_move, pinned_ends, slot_length
@@ -93,6 +94,21 @@ def test_a_slot_is_as_wide_as_a_drill_of_the_makers_measure() -> None:
     for part in slotted(table):
         slot = part.cuts("pin-slot")[0].outline
         assert slot.bounds.height >= one.value("width") - 1e-6
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_slots_are_bored_with_the_longer_edge_at_the_fence(name: str) -> None:
+    """The tip that touches the stop lies on it then, and no slat hangs over a fence by most of its length."""
+    table, seen = table_of(name=name), set[str]()
+    for lay in (lay for one in set_ups(table) if one.operation == "pin slot" for cut in one.cuts for lay in cut.lays):
+        box, points = table.part(lay.code).outline.bounds, table.part(lay.code).outline.points
+        along = {}
+        for side, height in (("low", box.bottom), ("high", box.top)):
+            on_it = [point.x for point in points if abs(point.y - height) < 1e-6]
+            along[side] = max(on_it) - min(on_it)
+        assert along[lay.against] >= max(along.values()) - 1e-6, lay.code
+        seen.add(lay.against)
+    assert "high" in seen
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from math import tan
 
 import pytest
 
+from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.fit.plan import Plan, plan_assembly
+from templategen.jigs.angle_gauge import slat_gauge
+from templategen.jigs.assembly_board import assembly_board
 from templategen.packet.page.machines import machines
 from templategen.packet.page.steps import steps
-from templategen.shop.cautions import FACING, FEED, PLANING, RIPPING, in_short, of_the_way
+from templategen.shop.cautions import FACING, FEED, PLANING, RING_CLAMPED, RIPPING, in_short, of_the_way
 from templategen.shop.closing.study import closing_study
 from templategen.table.assembly import Table
+from templategen.work.glued import tried_with
 from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.tools import tools_of
 from tests.table.made import table_of
 
 
@@ -106,3 +112,52 @@ def test_a_slats_step_tells_how_high_it_is_packed_up() -> None:
     sheets = steps(table, assembly, work, closing_study(table.sizes)).sheets
     told = [" ".join(map(str, one.words)) for one in sheets if "add SLAT" in one.title]
     assert told and all(f"packed up by {table.sizes.slat_underside:g} mm" in words for words in told)
+
+
+def test_strips_are_resawn_and_flattened_so_that_none_tips_or_flies() -> None:
+    """At a bandsaw against its fence with a tall block and a push stick; by hand to the line alone; so thin
+    afterwards they are flattened by hand, and pass a planer on a board."""
+    (sawn,) = (one.operation for one in planned("towpath-side")[2].operations if one.operation.does == "saw flatwise")
+    told = " ".join(sawn.tells)
+    assert "bandsaw and its fence" in sawn.way and all(word in told for word in ("a block as tall", "push stick"))
+    assert "flat again by hand" in told and "on a flat board as long, a stop behind it" in told
+    table = table_of({"shop.machines": (), "shop.hand_tools": ("rip saw", "tenon saw")}, "towpath-side")
+    plan = work_plan(table, plan_assembly(table))
+    (sawn,) = (one.operation for one in plan.operations if one.operation.does == "saw flatwise")
+    assert "gauged line" in sawn.way and not any("push stick" in line or "board" in line for line in sawn.tells)
+
+
+def test_a_cross_turned_over_for_its_pads_lies_on_battens() -> None:
+    """A clamp's jaw goes in under it at every step of its glue, and the list of tools names all of these."""
+    table, _, plan = planned("towpath-side")
+    over = [one for one in plan.gluing.steps if one.joints.keys() & {"lap", "pad", "leg tenon"} and not one.lets_down]
+    pads = next(one.operation for one in plan.operations if one.operation.step and "pad" in one.operation.step.joints)
+    assert any("on the battens again" in line for line in pads.tells)
+    (battens,) = (one for one in tools_of(table, plan) if one.item == "battens of one height")
+    assert [one.number for one in over] == [2, 3, 4, 6] and "2 to 4, 6" in battens.use
+
+
+def test_the_rim_sinks_by_what_the_bags_laid_on_it_weigh() -> None:
+    """Told of the weight that is let down, which is rounded up to whole bags, not of the load that it stands for."""
+    table, _, plan = planned("towpath-side")
+    (tried,) = (one.operation for one in plan.operations if one.operation.does == "try the table")
+    sinks = cantilever(tried_with(table) * 9.80665, load_overhang(table), rail_stiffness(table))
+    told = re.search(r"sinks by about ([\d.]+) mm", tried.measure)
+    assert told and float(told[1]) == pytest.approx(sinks, abs=0.06) and float(told[1]) == 0.5
+
+
+def test_a_glued_ring_on_the_bench_is_clamped_down() -> None:
+    """For a router in the hand: no ring slides away under it, and clamps move on before it comes."""
+    rings = [one for one in planned("towpath-side")[2].set_ups if one.operation == "edge round-over"]
+    assert rings and all(RING_CLAMPED in of_the_way(one) for one in rings if one.way == "hand-held")
+
+
+def test_words_of_jigs_count_their_own_pieces() -> None:
+    """A board in one piece is joined of none, and a gauge with one triangle doesn't ask to choose among them."""
+    table = table_of({}, "towpath-side")
+    (board,) = assembly_board(table)
+    assert board.proof[0].startswith("On its bearers") and "seam" not in " ".join(board.cautions)
+    (gauge,) = slat_gauge(table)
+    assert len(gauge.parts) == 1 and not any("differ" in line for line in gauge.use)
+    (gauge,) = slat_gauge(table_of({}, "towpath-inch"))
+    assert any("differ" in line for line in gauge.use) is (len(gauge.parts) > 1)

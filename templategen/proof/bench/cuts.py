@@ -288,7 +288,8 @@ def _peg_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 def _pin_slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """A bore, and all between it and the end at the stop as wide as that."""
-    at, edge, half = piece.bounds[2] - cut.value("stop"), cut.value("edge"), cut.value("width") / 2
+    at, half = piece.bounds[2] - cut.value("stop"), cut.value("width") / 2
+    edge = cut.value("edge") if lay.against == "low" else piece.width - cut.value("edge")
     if lay.stop_at != "right":
         raise Misfit(translated("the slot isn't at the right end"))
     piece.take(disc(at, edge, half).union(box(at, edge - half, ROUGH, edge + half)))

@@ -222,8 +222,13 @@ def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_
 
     end = max((end for end in ends if end.is_right and end.is_tongued), key=width)
     middle = _middle(ledger, name, across(end), found.rise)
-    terms = {"q": middle, "start": f"{found.name}.width.from"}
-    edge = ledger.add(f"{name}.edge", "from the lower edge to the middle of the slot", "mm", "q - start", **terms)
+    against = _longer(found, run)
+    if against == "low":
+        terms = {"q": middle, "start": f"{found.name}.width.from"}
+        edge = ledger.add(f"{name}.edge", "from the lower edge to the middle of the slot", "mm", "q - start", **terms)
+    else:
+        terms = {"q": middle, "last": f"{found.name}.width.to"}
+        edge = ledger.add(f"{name}.edge", "from the upper edge to the middle of the slot", "mm", "last - q", **terms)
     terms = {
         "d": end.line.distance, "f": end.line.faces, "r": found.run, "q": middle, "tip": f"{found.name}.length.to",
         "w": "pins.slot_width", "s": "pins.slot", "a": _angle(ledger, found, part.code, end),
@@ -236,10 +241,21 @@ def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_
         ledger.setting("stop", stop, "from the end's tip to the centre of the bit"),
         ledger.setting("edge", edge, "from the edge at the fence to the centre of the bit"),
     )
-    lay = Lay(part.code, part.count, "top", "top", "low", "right")
+    lay = Lay(part.code, part.count, "top", "top", against, "right")
     says = "width of the slot, and a pin slides along it"
     proof = tolerances.length(ledger, "pins.slot_width", says, "width", tolerances.STRIP)
     return Job("pin slot", "bit", shared, own, (lay,), "inside the line", proof)
+
+
+def _longer(found: ExplainedSlat, run: float) -> Side:
+    """The longer of its two edges, which a fence holds best; the lower one where they are alike."""
+    heights = [_across(corner, run) for corner in found.corners]
+
+    def long(height: float) -> float:
+        on_it = [corner for corner in found.corners if abs(_across(corner, run) - height) < ON_EDGE]
+        return max(hypot(a.x - b.x, a.y - b.y) for a in on_it for b in on_it)
+
+    return "high" if long(max(heights)) > long(min(heights)) + ON_EDGE else "low"
 
 
 def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> str:
