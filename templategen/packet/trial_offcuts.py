@@ -32,23 +32,45 @@ class StripsSawn:
 
 def strips_sawn(shop: Shop, stock: Sequence[Stock], laid: LaidStock, strips: Sequence[TrialWood]) -> StripsSawn:
     """Every strip out of the least piece of wood that is left over; where none is large enough, out of one more board
-    of the stock that costs least for each strip, of which what remains serves the strips after it."""
+    of the stock that costs least for each strip, of which what remains serves the strips after it. Tried as they are
+    listed and the longest first, with what is left beside a strip as long as that or as its board: of all that what
+    leaves the fewest unserved and costs least is taken."""
+    price = {one.name: one.price for one in stock}
+    listed = range(len(strips))
+    orders = listed, sorted(listed, key=lambda at: -strips[at].rough[0])
+    tried = [_sawn(shop, stock, laid, strips, order, whole) for order in orders for whole in (False, True)]
+    return min(tried, key=lambda one: (
+        sum(strip.count for strip in one.unserved), sum(price[name] * count for name, count in one.boards.items()),
+        sum(one.boards.values()),
+    ))  # fmt: skip
+
+
+def _sawn(
+    shop: Shop,
+    stock: Sequence[Stock],
+    laid: LaidStock,
+    strips: Sequence[TrialWood],
+    order: Sequence[int],
+    whole: bool,
+) -> StripsSawn:
+    """The strips one after another in an `order`; `whole` keeps the length of what is ripped off beside a strip."""
     left = [offcut for one in laid.sheets for offcut in offcuts_of(one)]
     used, more = laid.used, Counter[str]()
-    out_of: list[tuple[str, ...]] = []
+    out_of: dict[int, tuple[str, ...]] = {}
     unserved: list[TrialWood] = []
-    for strip in strips:
-        names = []
+    for at in order:
+        strip, names = strips[at], list[str]()
         for _ in range(strip.count):
             there = [one for one in stock if one.count is None or used.get(one.name, 0) + more[one.name] < one.count]
             if not any(_holds(one, strip) for one in left) and (board := _cheapest(shop, there, strip)):
                 more[board.name] += 1
                 left.append(_whole(board))
-            names.append(_taken(shop.saw_kerf, left, strip))
-        out_of.append(tuple(name or translated(TO_BE_BOUGHT) for name in names))
+            names.append(_taken(shop.saw_kerf, left, strip, whole))
+        out_of[at] = tuple(name or translated(TO_BE_BOUGHT) for name in names)
         if missing := names.count(""):
             unserved.append(replace(strip, count=missing))
-    return StripsSawn(tuple(out_of), dict(more), tuple(unserved), tuple(one for one in left if _worth_keeping(one)))
+    told = tuple(out_of[at] for at in sorted(out_of))
+    return StripsSawn(told, dict(more), tuple(unserved), tuple(one for one in left if _worth_keeping(one)))
 
 
 def _cheapest(shop: Shop, stock: Sequence[Stock], strip: TrialWood) -> Stock | None:
@@ -86,16 +108,17 @@ def _holds(left: Offcut, strip: TrialWood) -> bool:
     return strip.wood in (left.wood, ANY_WOOD) and left.piece.length >= long and left.piece.width >= wide and thick
 
 
-def _taken(kerf: float, left: list[Offcut], strip: TrialWood) -> str:
+def _taken(kerf: float, left: list[Offcut], strip: TrialWood, whole: bool) -> str:
     """The least of what is left that holds one strip as sawn out, "" where none does; what that leaves of it, beyond
-    and beside the strip, stands in its place for others."""
+    and beside the strip, stands in its place for others: crosscut first, or ripped first where that stays `whole`."""
     fit = [one for one in left if _holds(one, strip)]
     if not fit:
         return ""
     long, wide = strip.rough
     least = min(fit, key=lambda one: (one.piece.length * one.piece.width * one.thickness, one.piece.name))
     length, width = least.piece.length, least.piece.width
-    boxes = (long + kerf, 0.0, length - long - kerf, width), (0.0, wide + kerf, long, width - wide - kerf)
+    beyond, beside = (wide, length) if whole else (width, long)
+    boxes = (long + kerf, 0.0, length - long - kerf, beyond), (0.0, wide + kerf, beside, width - wide - kerf)
     place = left.index(least)
     left[place : place + 1] = [least.part(box) for box in boxes if min(box[2:]) > GRAIN]
     return least.piece.name

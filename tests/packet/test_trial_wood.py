@@ -57,6 +57,15 @@ def test_every_strip_comes_out_of_something_that_holds_it(name: str) -> None:
     assert {f"{one}, one more" for one in found.boards} <= set(taken)
 
 
+@pytest.mark.parametrize(("name", "most"), [("towpath-side", 55.0), ("towpath-hex", 117.0)])
+def test_no_board_is_bought_for_strips_that_others_hold(name: str, most: float) -> None:
+    """Ripped first the rest of a board keeps its length, and the longest strips first leave room for short ones: in
+    the order of the list, crosscut first, the side table's took two planks and two boards, for 103."""
+    worked = begun(profile_from_text(shipped_text(name), name), shares=("stock", "lists"))
+    price = {one.name: one.price for one in worked[TABLE].profile.stock}
+    assert sum(price[one] * count for one, count in sawn(name)[1].boards.items()) <= most
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_what_strips_take_is_not_left(name: str) -> None:
     """Pieces that are left lie in their offcut or board, clear of each other, and leave wood for the strips; what is
