@@ -300,13 +300,12 @@ def _pushed(table: Table, standing: list[Part]) -> Iterator[Part]:
     """The push block: one end square, the other as what it pushes leans; one for each lean."""
     profile, (most, long) = table.profile, (tidy(table.profile, mm) for mm in PUSHED)
     high = min(most, *(part.size[1] for part in standing))
-    layers = (said("{layers} glued together", layers=2),)
     for number, lean in enumerate(leans_of(table, standing) or [0.0], 1):
         code = "TALL-FENCE-PUSH" + (f"-{number}" if number > 1 else "")
         ring = polygon(((0, 0), (long, 0), (long - high * tan(lean), high), (0, high)))
         leans = figured(angle_words(degrees(lean))) if lean else None
-        told = said("push block[, an end {leans} off square]", leans=leans)
-        yield piece(profile, code, told, ring, count=2, notes=layers)
+        told = said("push block, two layers glued[, an end {leans} off square]", leans=leans)
+        yield piece(profile, code, told, ring, count=2)
 
 
 def block_off(part: Part) -> float:
