@@ -134,7 +134,8 @@ def fits(lay: Mapping[str, Any], kind: str, caption: str, by_hand: bool) -> bool
     stop = not re.search(r"to the (stop|(rear|front) block)", caption)
     if lay["stop_at"]:
         held = (f"{told.side(lay['stop_at'])} to the {block}" for block in ("stop", block_at(lay)))
-        stop = any(one in caption for one in held) or "measured from" in caption
+        free = "measured from" in caption or "no stop: along its scribed line" in caption
+        stop = any(one in caption for one in held) or free
     if by_hand:
         end = told.side(lay["stop_at"]) if lay["stop_at"] else ""
         stop = f" {end}" in caption if end else "measured from" not in caption
@@ -246,7 +247,8 @@ def stopped(one: Shown, wood: Polygon, right: np.ndarray) -> Iterator[str]:
     left_, _, right_, _ = wood.bounds
     ends = {1: [r for r in one.machine if abs(r.bounds[0] - right_) < PLAY and beside(r, wood)],
             -1: [r for r in one.machine if abs(r.bounds[2] - left_) < PLAY and beside(r, wood)]}  # fmt: skip
-    side = int(np.sign(normal(one.lay["stop_at"]).dot(right))) if one.lay["stop_at"] else 0
+    stops = one.lay["stop_at"] and "no stop: along its scribed line" not in one.where
+    side = int(np.sign(normal(one.lay["stop_at"]).dot(right))) if stops else 0
     for way, found in ends.items():
         if bool(found) != (way == side):
             yield f"a stop at the wrong end, or none: {one.lay['stop_at']}"
