@@ -66,7 +66,7 @@ def _end_over(code: str) -> Callable[[Operation], bool]:
     """Ends over a cutter whose card names what carries them."""
     return lambda one: bool(
         one.does == "rebate" and "sled" in one.way and one.set_up
-        and any(code in told for told in one.set_up.warnings)
+        and any(code in told for told in (*one.set_up.does, *one.set_up.warnings))
     )  # fmt: skip
 
 

@@ -43,9 +43,12 @@ from templategen.parts.sides import end_edge, ends_of
 from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.shop.set_ups.set_up import Side
 from templategen.table.assembly import Table
+from templategen.work.jigs import BY, jigs_of
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
 from tests.table.made import table_of
+
+NAMES = ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"]
 
 ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "FENCE-FACE": ("FENCE-FACE",)}
 """Words of a machine or a warning, and the jigs of which one is then named."""
@@ -56,6 +59,22 @@ def planned(name: str) -> tuple[Table, WorkPlan]:
     """A shipped table and its plan."""
     table = table_of({}, name)
     return table, work_plan(table, plan_assembly(table))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_the_words_of_a_card_name_is_made(name: str) -> None:
+    """Whatever jig is named anywhere in a plan, by a card or a jig's own sheet, is one of the plan's, and a sled that
+    a card names stands among that card's."""
+    table, plan = planned(name)
+    every, _ = jigs_of(table, BY, [one.operation for one in plan.operations])
+    codes, made = {one.code for one in every}, {one.code for one in plan.jigs.jigs}
+    assert {"END-SLED", "LAP-SLED", "TALL-FENCE"} <= codes
+    for told in (*(one.operation for one in plan.operations), *plan.jigs.jigs):
+        named = codes & set(re.findall(r"[A-Z]+(?:-[A-Z0-9]+)+|[A-Z]{4,}", repr(told)))
+        assert named <= made, (told, named - made)
+    for one in plan.set_ups:
+        named = codes & set(re.findall(r"[A-Z]+-SLED", repr((one.does, one.warnings))))
+        assert named <= set(one.jigs), one
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex"])
@@ -246,9 +265,6 @@ def test_a_lap_sled_is_higher_than_the_cut() -> None:
     (jig,) = lap_sled(table)
     high = max(sizes(jig).values())[1]
     assert high > max(feature.depth for part in table.parts for feature in part.cuts("lap"))
-
-
-NAMES = ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"]
 
 
 def ring(points: Iterable[Point]) -> Polygon:
@@ -648,13 +664,6 @@ def test_nothing_holds_a_rail_nearer_to_the_cutter_than_told() -> None:
     assert any("hands 100 mm" in step for step in jig.use)
     box = jig.parts[0].outline.bounds
     assert -box.left >= 100 + 60 and box.right >= 100 + 60
-
-
-def test_a_push_block_bears_on_the_whole_of_a_leaning_end() -> None:
-    """Its front is sawn to the segment's end, which leans by half the angle between two joints of the ring."""
-    table, plan = planned("towpath-hex")
-    (jig,) = [one for one in plan.jigs.jigs if one.code == "TALL-FENCE"]
-    assert any(f"{180 / table.sizes.segments:g}° off square" in told for told in jig.cautions)
 
 
 @pytest.mark.parametrize("name", shipped_names())
