@@ -2,16 +2,17 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from math import ceil, cos, degrees, sin
+from math import ceil, cos, degrees, sin, tan
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.end_hold import JAW, Hold, held
+from templategen.jigs.angle_gauge import PAIR
+from templategen.jigs.end_hold import FACES, JAW, Hold, held, hold
 from templategen.jigs.jig import Critical, Jig
-from templategen.jigs.piece import distance, piece, shown, tidy
+from templategen.jigs.piece import distance, piece, shown, step_of, tidy
 from templategen.parts.part import Part
 from templategen.parts.sides import side
 from templategen.table.assembly import Table
@@ -134,6 +135,9 @@ def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
     yield "The first pass cuts the block too: it backs the wood; a lower cut after a higher one wants a fresh edge."
 
 
+TRIED = "test pieces, their longer edge as the upper one"
+"""What lies at a block with an end kept from the saw's trial."""
+
 HEADS = ("pieces", "block", "upper edge at it, clamp", "lower edge at it, clamp")
 
 
@@ -148,8 +152,27 @@ def _ways(table: Table, blocks: tuple[PushBlock, ...]) -> Iterator[tuple[str, ..
         for (code, end), told in cells.items():
             key = told.get("high", ""), told.get("low", "")
             found.setdefault(key, {}).setdefault(code, []).append(_end(end))
-        for key, ends in found.items():
-            yield "; ".join(_pieces_of(table, ends)), str(number), *key
+        rows = {key: list(_pieces_of(table, ends)) for key, ends in found.items()}
+        if told := _tried(table, blocks, block):
+            rows.setdefault(told, []).append(translated(TRIED))
+        for key, pieces in rows.items():
+            yield "; ".join(pieces), str(number), *key
+
+
+def _tried(table: Table, blocks: Iterable[PushBlock], block: PushBlock) -> tuple[str, str] | None:
+    """How a test piece of slats lies at a block with the end kept from the saw's trial at its angle; None where a
+    strip's square end serves, or no slat comes to the block."""
+    holds = [one for each in blocks for one in each.holds if table.part(one.code).kind == "slat"]
+    own = [table.part(one.code) for one in block.holds if one in holds]
+    if not own or any(abs(degrees(one.lean)) <= SAME for one in holds):
+        return None
+    slat, (long, wide) = own[0], (PAIR[table.profile.units], max(part.size[1] for part in own))
+    ring = polygon(((wide * tan(block.lean), 0.0), (long, 0.0), (long, wide), (0.0, wide)))
+    trial = replace(slat, blank=ring, outline=ring, features=(), body=None)
+    step, deep = step_of(table.profile), table.sizes.tongue_length
+    found = [one for down in FACES if (one := hold(trial, "left", down, deep, step))]
+    told = {one.edge: _held(table, one) for one in list(_at_one_place((*block.holds, *found)))[-len(found) :]}
+    return told["high"], told["low"]
 
 
 def _held(table: Table, one: Hold) -> str:

@@ -11,7 +11,7 @@ from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, 
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
-from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.set_up import BESIDES, SetUp
 from templategen.shop.trial_wood import trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import HandTool, Machine
@@ -108,7 +108,7 @@ OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their
 
 def _pairs_again(set_ups: Sequence[SetUp]) -> bool:
     """Whether two set-ups at angles are tried on pairs of the same strip."""
-    pairs = [one.proof.test_piece for one in set_ups if one.operation == "mitre"]
+    pairs = [pair for one in set_ups if one.proof.is_kept for pair in one.proof.test_piece.split(BESIDES)]
     return len(pairs) > len(set(pairs))
 
 

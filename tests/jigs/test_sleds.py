@@ -20,7 +20,8 @@ from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
-from templategen.jigs.end_hold import CLEAR, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
+from templategen.jigs.angle_gauge import PAIR
+from templategen.jigs.end_hold import CLEAR, DEEP, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
 from templategen.jigs.fences import (
     BEYOND,
     BLOCK,
@@ -408,6 +409,41 @@ def test_leaning_ends_are_tried_on_ends_that_lean(name: str) -> None:
         assert any("ends kept from the saw's trial" in told for told in map(str, one.does)) is not square
         mitres = [str(saw.proof.test_piece) for saw in plan.set_ups if saw.operation == "mitre"]
         assert square or any("STRIP-SLAT" in told and told.endswith("and kept") for told in mitres)
+        slots = [str(told) for slot in plan.set_ups if slot.operation == "pin slot" for told in slot.does]
+        assert not slots or any("tongues that were tried" in told for told in slots) is not square
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_an_end_is_kept_at_every_angle_that_a_block_leans_at(name: str) -> None:
+    """Also where the ring's mitres, which a scrap ring proves, are sawn at that angle; and the sled's table has it: a
+    jaw there is clear of the cutter, and on both long edges."""
+    table, plan = planned(name)
+    (jig,) = end_sled(table)
+    leans = {str(at): degrees(block.lean) for at, block in enumerate(push_blocks(table), 1)}
+    slats = [one for one in held(table) if table.part(one.code).kind == "slat"]
+    rows = {row[1]: row for row in jig.ways if "test pieces" in row[0]}
+    if any(abs(one.lean) < 1e-6 for one in slats):
+        assert not rows
+        return
+    assert set(rows) == {
+        at for at, lean in leans.items() if any(abs(abs(degrees(s.lean)) - lean) < 1e-3 for s in slats)
+    }
+    for at, row in rows.items():
+        lean = radians(leans[at])
+        kept = [
+            str(saw.proof.test_piece)
+            for saw in plan.set_ups
+            if saw.operation == "mitre" and abs(saw.value("angle") - leans[at]) < 1e-3
+        ]
+        assert any("STRIP-SLAT" in told and told.endswith("and kept") for told in kept), (at, kept)
+        wide = max(table.part(one.code).size[1] for one in slats)
+        for told, way in zip(row[2:], ("as drawn", "turned over"), strict=True):
+            assert told.startswith(way) and "scrap" not in told
+            clamp = float(re.findall(r"(\d+) mm", told)[0])
+            before = wide if way == "as drawn" else DEEP
+            nearest = (clamp - JAW / 2) * cos(lean) - before * sin(lean)
+            assert nearest >= table.sizes.tongue_length + CLEAR - 1e-6, told
+            assert clamp + JAW / 2 <= PAIR["mm"] - wide * tan(lean)
 
 
 def test_a_corner_off_the_block_is_cut_again_by_its_neighbour() -> None:

@@ -77,6 +77,7 @@ from templategen.shop.set_ups.grooves import CUTTER_SIDE
 from templategen.shop.set_ups.remarks import (
     AGAINST_THE_GRAIN,
     CARRIED,
+    IN_A_TRIED_TONGUE,
     LEFT,
     ON_ITS_EDGE,
     ON_THE_CUTTER,
@@ -466,6 +467,7 @@ def _work() -> Iterator[tuple[str, str]]:
             TO_THE_END,
             *ON_ITS_EDGE.values(),
             ON_THE_KEPT,
+            IN_A_TRIED_TONGUE,
             AGAINST_THE_GRAIN,
         )
     )

@@ -1,7 +1,7 @@
 """What a card tells besides its figures, by the way that its operation is done in this shop."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -16,6 +16,7 @@ from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.remarks import (
     ABOUT,
     AGAINST_THE_GRAIN,
+    IN_A_TRIED_TONGUE,
     IN_THE_FENCE,
     ON_ITS_EDGE,
     ON_THE_KEPT,
@@ -42,6 +43,8 @@ def besides(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     yield from _packed(table, set_up, way)
     yield from _off_a_stick(table, set_up, way)
     yield from _in_a_sole(table, set_up)
+    if set_up.operation == "pin slot" and _all_lean(table, set_up.codes):
+        yield IN_A_TRIED_TONGUE
     if set_up.relieved and way.kind in ON_ITS_EDGE:
         yield ON_ITS_EDGE[way.kind]
     if set_up.operation == "edge round-over" and table.sizes.is_sawn and way.kind != "by hand":
@@ -203,5 +206,10 @@ def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
             " end and face, clamped to it where that tells",
             codes=", ".join(others) if long else "",
         )
-        if all(abs(one.lean) > EQUAL for one in held(table) if one.code in others):
+        if _all_lean(table, others):
             yield ON_THE_KEPT
+
+
+def _all_lean(table: Table, codes: Sequence[str]) -> bool:
+    """Whether no end that a block carries is square, as a test strip's own is."""
+    return all(abs(one.lean) > EQUAL for one in held(table) if one.code in codes)

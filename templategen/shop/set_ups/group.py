@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import get_args
 
 from templategen.shop.set_ups.feed import OVER_THE_CUTTER
-from templategen.shop.set_ups.set_up import Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
+from templategen.shop.set_ups.set_up import BESIDES, Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
 
 ORDER: tuple[Operation, ...] = get_args(Operation)
 
@@ -52,7 +52,8 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
 
 
 def _proof(jobs: Sequence[Job]) -> Proof:
-    """All checks, each once with its tightest tolerance and whose it is, on the test piece of the strictest job."""
+    """All checks, each once with its tightest tolerance and whose it is, on the test piece of the strictest job and
+    on pairs of others, whose ends later set-ups are tried on."""
     found: dict[str, Check] = {}
     whose: dict[str, dict[str, None]] = {}
     for check, job in ((check, one) for one in jobs for check in one.proof.checks):
@@ -66,7 +67,9 @@ def _proof(jobs: Sequence[Job]) -> Proof:
         for measure, check in found.items()
     )
     strictest = min(jobs, key=lambda job: min(map(_off, job.proof.checks)))
-    return Proof(strictest.proof.test_piece, tuple(checks))
+    kept = [job.proof.test_piece for job in jobs if job.proof.is_kept]
+    pieces = BESIDES.join(dict.fromkeys((strictest.proof.test_piece, *kept)))
+    return Proof(pieces, tuple(checks), bool(kept))
 
 
 def _off(check: Check) -> float:

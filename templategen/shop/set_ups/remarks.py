@@ -79,6 +79,9 @@ ON_ITS_EDGE: Mapping[str, str] = {
 ON_THE_KEPT = "try it on the ends kept from the saw's trial: a square end lies flat at no block"
 """Where every end that a block carries leans."""
 
+IN_A_TRIED_TONGUE = "try it in the tongues that were tried on the ends kept from the saw's trial"
+"""What a slot is tried in then."""
+
 AGAINST_THE_GRAIN = (
     "in three depths, the last a hair; anticlockwise the bit runs against the grain from each joint to the segment's"
     " middle: plane a narrow flat there first, from the middle back to the joint; shift the clamps on the way round"

@@ -102,12 +102,18 @@ class Check:
     one_way: bool = False
 
 
+BESIDES = "; "
+"""What stands between test pieces of more than one kind."""
+
+
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """How a set-up is proved before good wood goes through it."""
+    """How a set-up is proved before good wood goes through it; `is_kept` that later ones are tried on the ends of its
+    test pieces. Several kinds of these stand in `test_piece` with `BESIDES` between."""
 
     test_piece: str
     checks: tuple[Check, ...]
+    is_kept: bool = False
 
 
 @dataclass(frozen=True, slots=True)

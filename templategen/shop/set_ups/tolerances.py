@@ -200,7 +200,7 @@ def turned(ledger: Ledger, angle: str, strip: str, *others: Check) -> Proof:
     check = Check(twice.measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
     told = "two pieces of {strip}, each {long} long, cut one after the other and kept"
     pair = said(told, strip=strip, long=twice.long)
-    return Proof(pair, (check, *others))
+    return Proof(pair, (check, *others), is_kept=True)
 
 
 def strip_of(part: Part) -> str:
