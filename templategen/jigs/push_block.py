@@ -153,8 +153,8 @@ def _ways(table: Table, blocks: tuple[PushBlock, ...]) -> Iterator[tuple[str, ..
             key = told.get("high", ""), told.get("low", "")
             found.setdefault(key, {}).setdefault(code, []).append(_end(end))
         rows = {key: list(_pieces_of(table, ends)) for key, ends in found.items()}
-        if told := _tried(table, blocks, block):
-            rows.setdefault(told, []).append(translated(TRIED))
+        if tried := _tried(table, blocks, block):
+            rows.setdefault(tried, []).append(translated(TRIED))
         for key, pieces in rows.items():
             yield "; ".join(pieces), str(number), *key
 
