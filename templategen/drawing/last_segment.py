@@ -1,4 +1,5 @@
-"""A ring that its last segment closes: how it is drawn up without it, how that is scribed over its opening."""
+"""How a ring is drawn up by cauls and a band: without its last segment, or half by half; how its last segment is
+scribed over its opening."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -34,30 +35,70 @@ def drawn_up(table: Table) -> Drawing:
     return Drawing(title, legible(tuple(_drawn_up(table.sizes))))
 
 
+def halves_drawn_up(table: Table, alone: bool) -> Drawing:
+    """From above: both halves of a ring, cauls at all corners, the band; film in the joints between the halves and
+    the other half hatched where one is glued `alone`."""
+    title = worded("{title} half rings drawn up", title=table.profile.title)
+    return Drawing(title, legible(tuple(_halves(table.sizes, alone))))
+
+
+def _halves(sizes: Sizes, alone: bool) -> Iterator[Mark]:
+    letter = Caul(sizes).across / LETTERS
+    other = sizes.segments // 2 if alone else 0
+    yield from _pressed(sizes, other)
+    if not alone:
+        return
+    first, middle = _placed(sizes, 0), polar(sizes.inner_apothem, _facing(sizes, sizes.segments - other // 2 - 1))
+    yield words(named("glued now"), -middle.x / 2, -middle.y / 2, letter)
+    yield words(named("dry"), middle.x / 2, middle.y / 2, letter)
+    last = _placed(sizes, sizes.segments - 1)
+    for one, toward in ((first, last), (_placed(sizes, other - 1), _placed(sizes, other))):
+        corner = min(_inner(sizes, one), key=lambda at: min(at.distance(each) for each in _inner(sizes, toward)))
+        at = corner.times(0.85)
+        yield words(named("film"), at.x, at.y, letter)
+
+
+def _inner(sizes: Sizes, placed: Placement) -> tuple[Point, Point]:
+    """Both corners of a segment's inner edge."""
+    half = sizes.inner_length / 2
+    return placed.point(Point(-half, 0.0)), placed.point(Point(half, 0.0))
+
+
 def _drawn_up(sizes: Sizes) -> Iterator[Mark]:
+    yield from _pressed(sizes, 1)
+    middle = _placed(sizes, sizes.segments - 1).outline(blank_outline(sizes)).bounds.centre
+    yield words(named("FILLER"), middle.x, middle.y, Caul(sizes).across / LETTERS)
+
+
+def _pressed(sizes: Sizes, hatched: int) -> Iterator[Mark]:
+    """All segments, so many of the last of them hatched, in cauls and the band."""
     caul = Caul(sizes)
     letter = caul.across / LETTERS
-    *there, last = (_placed(sizes, number) for number in range(sizes.segments))
-    for one in there:
-        yield from wood(one.outline(blank_outline(sizes)), "")
-    gap = last.outline(blank_outline(sizes))
-    yield from waste(gap.points, letter)
+    outlines = [_placed(sizes, number).outline(blank_outline(sizes)) for number in range(sizes.segments)]
+    there = sizes.segments - hatched
+    for one in outlines[:there]:
+        yield from wood(one, "")
+    for one in outlines[there:]:
+        yield from waste(one.points, letter)
     for joint in range(sizes.segments):
         yield from made(caul.placement(joint).outline(caul.outline), "CAUL")
     backs = [caul.placement(joint).point(Point(side * caul.seat * cos(sizes.mitre), caul.back))
              for joint in range(sizes.segments) for side in (1, -1)]  # fmt: skip
     yield from (Stroke(CUTTER, Line(a, b)) for a, b in pairwise((*backs, backs[0])))
-    middle = gap.bounds.centre
-    yield words(named("FILLER"), middle.x, middle.y, letter)
     yield words(named("band"), 0.0, max(back.y for back in backs) + letter, letter)
     seat = caul.placement(0).point(Point(caul.seat / 2, caul.back / 2))
     yield words(named("caul"), seat.x, seat.y, letter)
 
 
-def _placed(sizes: Sizes, number: int) -> Placement:
-    """Where a segment lies round the axis, the last of them on the near side."""
+def _facing(sizes: Sizes, number: int) -> float:
+    """Which way a segment lies from the axis, the last of them on the near side."""
     step = 2 * sizes.mitre
-    angle = step * (round(-pi / 2 / step) + number + 1)
+    return step * (round(-pi / 2 / step) + number + 1)
+
+
+def _placed(sizes: Sizes, number: int) -> Placement:
+    """Where a segment lies round the axis."""
+    angle = _facing(sizes, number)
     at = polar(sizes.inner_apothem, angle)
     return Placement(at.x, at.y, angle - pi / 2)
 

@@ -17,9 +17,10 @@ from templategen.shop.gluing.hold import opening_told, under_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
+from templategen.shop.set_ups.besides import is_channelled
 from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.feed import is_closed
-from templategen.shop.set_ups.remarks import LEFT
+from templategen.shop.set_ups.remarks import ABOUT, LEFT
 from templategen.shop.set_ups.set_up import SettingName, SetUp
 from templategen.shop.set_ups.starts import BELOW
 from templategen.table.assembly import Table
@@ -27,6 +28,7 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
+from templategen.work.closing import BALK, half_high
 from templategen.work.glued import is_upright, laid_on
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import FIXED_WITH, GRITS
@@ -38,9 +40,12 @@ ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
 BLADES = ("saw blade", "saw", "bandsaw blade", "")
 """Cutters that belong to their machine."""
 
+HOLE_SAW = "hole saw"
+
 SIZED = {
     "chamfer bit": "{across}, with a bearing",
     "round-over bit": "radius {across}, with a bearing",
+    HOLE_SAW: "{across} across, its pilot bit through {through}, cutting {reach} deep",
     "groove cutter": "{across} wide, standing {reach} out of the table",
 }
 """What is told of a cutter's size."""
@@ -97,7 +102,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
+        *_in_hand(table, work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
         *_swung(table, work), *_packed(table, work),
         *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
@@ -119,7 +124,8 @@ def _cutters(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for (cutter, _), group in alike.items():
         across = _by_rule(max(map(_across, group)), units)
         reach = _by_rule(_up(max(_reach(table, one) for one in group), STEP[units]), units)
-        size = said(SIZED.get(cutter, ACROSS_AND_DEEP), across=across, reach=reach)
+        through = _by_rule(max(_through(table, one) for one in group), units)
+        size = said(SIZED.get(cutter, ACROSS_AND_DEEP), across=across, reach=reach, through=through)
         yield Tool(translated(cutter), 0, size, _numbers(group))
 
 
@@ -204,6 +210,15 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
         across = _by_rule(BATTEN_WIDE[units], units), _by_rule(_up(batten_thick(table), STEP[units]), units)
         size = said("{long} or longer, {wide} x {thick}", long=long, wide=across[0], thick=across[1])
     yield Tool(translated("straight batten"), 1, size, use)
+    high = figured(ABOUT[units]["packed"])
+    yield Tool(translated("strips to pack up by"), 0, said("{high} high", high=high), use)
+    yield Tool(translated("clamps to the bench"), 2, translated("over a half ring, its packing and the top"), use)
+    if on_half := [one for one in work.set_ups if one.on_half]:
+        wide, thick = (_by_rule(size, units) for size in BALK[units])
+        size = said("{wide} or wider, {thick} thick", wide=wide, thick=thick)
+        yield Tool(translated("balks of scrap"), 2, size, _numbers(on_half))
+        low = said("lower than the bench's top by {less}", less=_by_rule(half_high(table) - BALK[units][1], units))
+        yield Tool(translated("firm box"), 1, low, _numbers(on_half))
 
 
 def _across(set_up: SetUp) -> float:
@@ -213,28 +228,32 @@ def _across(set_up: SetUp) -> float:
 def _reach(table: Table, set_up: SetUp) -> float:
     """How deep it cuts: as high as it stands, or through the thickest piece; a hole saw from both its faces."""
     told = [set_up.value("height", cut) for cut in set_up.cuts if set_up.setting("height", cut)]
-    through = max(table.part(code).size[2] for code in set_up.codes)
-    return max(told, default=through / 2 + MEETS if set_up.cutter == "hole saw" else through)
+    through = _through(table, set_up)
+    return max(told, default=through / 2 + MEETS if set_up.cutter == HOLE_SAW else through)
+
+
+def _through(table: Table, set_up: SetUp) -> float:
+    return max(table.part(code).size[2] for code in set_up.codes)
 
 
 def _up(size: float, step: float) -> float:
     return ceil(size / step - EQUAL) * step
 
 
-def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+def _in_hand(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for tool in get_args(HandTool):
-        if using := [one for one in set_ups if tool in one.needs or tool in _besides(one)]:
+        if using := [one for one in set_ups if tool in one.needs or tool in _besides(table, one)]:
             yield Tool(translated(tool), 0, "", _numbers(using))
     if filed := [one for one in set_ups if one.operation == "pin slot"]:
         yield Tool(translated("file"), 0, "", _numbers(filed))
 
 
-def _besides(set_up: SetUp) -> tuple[HandTool, ...]:
-    """Hand tools that a card at a machine names: what squares what is round, pares a pad, or saws and chops a trench
-    where no cutter reaches."""
+def _besides(table: Table, set_up: SetUp) -> tuple[HandTool, ...]:
+    """Hand tools that a card at a machine names: what squares what is round, pares a pad, cuts a channel in a
+    sole, or saws and chops a trench where no cutter reaches."""
     if set_up.operation == "lap" and set_up.way == "machine":
         return "tenon saw", "chisels"
-    return ("chisels",) if _squared(set_up) or asks(set_up, "template") else ()
+    return ("chisels",) if _squared(set_up) or asks(set_up, "template") or is_channelled(table, set_up) else ()
 
 
 def _in_operations(work: WorkPlan) -> Iterator[Tool]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import zip_longest
 from math import ceil, floor
 
@@ -12,7 +13,7 @@ from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.half_trimming import end_trimmed, end_trimmed_on, half_trimmed
-from templategen.drawing.last_segment import drawn_up, scribed_over
+from templategen.drawing.last_segment import drawn_up, halves_drawn_up, scribed_over
 from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.geometry.tolerance import EQUAL
@@ -140,7 +141,9 @@ def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]
         if step := one.operation.step:
             sheet = _step(work.gluing, table.profile.units, step, pictures[step.number], one)
             filled = then and then.operation.does == SCRIBE
-            yield replace(sheet, pictures=(*sheet.pictures, _filled(table))) if filled else sheet
+            banded = work.gluing.in_halves and step.hold.band
+            more = (_filled(table),) if filled else (_banded(table, step),) if banded else ()
+            yield replace(sheet, pictures=(*sheet.pictures, *more))
         elif one.operation.does == HALVES:
             yield _trimming(table, one)
         elif one.operation.does == SCRIBE:
@@ -150,6 +153,17 @@ def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]
 def _filled(table: Table) -> Picture:
     """How a ring is drawn up whose last segment isn't there yet."""
     return picture(lambda: drawn_up(table), "drawn-up", "from above, drawn up: FILLER hatched", True, True)
+
+
+def _banded(table: Table, step: GluingStep) -> Picture:
+    """How one half ring, or both together, are drawn up."""
+    told = translated(BOTH_HALVES if step.together else ONE_HALF)
+    drawn = partial(halves_drawn_up, table, not step.together)
+    return picture(drawn, f"step-{step.number}-drawn-up", told, projected=True)
+
+
+ONE_HALF = "from above, drawn up; the half that lies dry hatched"
+BOTH_HALVES = "from above, drawn up"
 
 
 def _scribing(table: Table, planned: Planned) -> Sheet:
