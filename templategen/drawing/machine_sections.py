@@ -127,9 +127,16 @@ def _on_the_gauge(view: BenchView, long: float, letter: float) -> Iterator[Mark]
     cut = run.times(fence / long)
     yield from waste([low, low.plus(cut), high.plus(cut), high], letter)
     yield Stroke(CUTTER, Line(low.plus(cut), high.plus(cut)))
-    edge = view.side("high" if is_over == at_left else "low")
+    edges = view.side("high" if is_over == at_left else "low"), view.side("low" if is_over == at_left else "high")
     above = max(high.y, high.plus(far).y) + letter * 3.2
-    yield words(named("LAP-SLED, {lies}", lies=edge), letter, above, letter, "start")
+    alike = [
+        lay for cut in view.set_up.cuts for lay in cut.lays if (lay.code, lay.up) == (view.lay.code, view.lay.up)
+    ]
+    other = next((lay.against for lay in alike if lay.against != view.lay.against), None)
+    if other:
+        yield words(f"{view.side(other)}: {edges[1]}", letter, above, letter, "start")
+        above += letter * 1.7
+    yield words(named("LAP-SLED, {lies}", lies=edges[0]), letter, above, letter, "start")
     yield words(off_square_words(view.value("angle")), 0.0, low.y - letter * 3.6, letter, "start")
     yield from pointing(high.plus(Point(-letter * 3.4, 0.0)), low.plus(Point(-letter * 3.4, 0.0)), letter)
 

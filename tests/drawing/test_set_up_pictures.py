@@ -83,6 +83,8 @@ def test_a_raked_end_is_drawn_flat_on_the_fence_from_above() -> None:
         assert tip[3] - tip[1] > 30  # the tenon's whole end lies flat
         at_sled = "upper edge" if over else "lower edge"
         assert any(one.text == f"LAP-SLED, {at_sled}" for one in words_of(picture.drawing.marks))
+        turned = {"upper edge": "lower edge", "lower edge": "upper edge"}[at_sled]
+        assert any(one.text == f"right end: {turned}" for one in words_of(picture.drawing.marks))
 
 
 def test_every_operation_is_drawn() -> None:
