@@ -102,10 +102,16 @@ def trench(view: BenchView) -> Iterator[Mark]:
     slip = way * tan(lean) * box.height
     band = [Point(near, box.top), Point(near - slip, box.bottom),
             Point(near - slip + way * width, box.bottom), Point(near + way * width, box.top)]  # fmt: skip
-    squeeze = squeezed([*_spots(ring), *_spots(band)], box.height)
+    soled = _channel(view, far, near) if view.has("channel") else []
+    squeeze = squeezed([*_spots(ring), *_spots(band), *_spots(soled)], box.height)
     stage, drawn = Stage(view, squeeze, box), squeeze.points(band)
     yield from wood(squeeze.points(ring), view.part.code)
     yield from waste(drawn, stage.letter)
+    if soled:
+        cut = squeeze.points(soled)
+        yield from waste(cut, stage.letter / 2)
+        told = worded("channel {deep} deep", deep=view.figure("channel"))
+        yield words(told, (cut[0].x + cut[1].x) / 2, (cut[0].y + cut[2].y) / 2 + stage.letter / 10, stage.letter)
     yield from squeeze.breaks(box.bottom, box.top)
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), way < 0)
@@ -113,6 +119,15 @@ def trench(view: BenchView) -> Iterator[Mark]:
     yield from stage.feed(stage.left, -slip) if view.set_up.way == "machine" else ()
     yield from _across_band(view, stage, drawn, box)
     yield from under_cutter(view, stage)
+
+
+def _channel(view: BenchView, far: float, near: float) -> list[Point]:
+    """What is chiselled into the sole at the stop, from its drain hole to where the foot ends."""
+    low, high = sorted((far, near))
+    middles = ((box_of(view.lying(hole)).centre, hole.bounds.width / 2) for hole in view.part.holes)
+    middle, radius = next((at, radius) for at, radius in middles if low < at.x < high)
+    left, right = sorted((middle.x, near))
+    return block(left, middle.y - radius, right, middle.y + radius)
 
 
 def _ends(view: BenchView) -> tuple[float, float]:

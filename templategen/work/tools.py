@@ -17,7 +17,6 @@ from templategen.shop.gluing.hold import opening_told, under_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
-from templategen.shop.set_ups.besides import is_channelled
 from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.remarks import ABOUT, LEFT
@@ -102,7 +101,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(table, work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
+        *_in_hand(work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
         *_swung(table, work), *_packed(table, work),
         *_holding(table, work.gluing), *_small(),
     )  # fmt: skip
@@ -240,20 +239,20 @@ def _up(size: float, step: float) -> float:
     return ceil(size / step - EQUAL) * step
 
 
-def _in_hand(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for tool in get_args(HandTool):
-        if using := [one for one in set_ups if tool in one.needs or tool in _besides(table, one)]:
+        if using := [one for one in set_ups if tool in one.needs or tool in _besides(one)]:
             yield Tool(translated(tool), 0, "", _numbers(using))
     if filed := [one for one in set_ups if one.operation == "pin slot"]:
         yield Tool(translated("file"), 0, "", _numbers(filed))
 
 
-def _besides(table: Table, set_up: SetUp) -> tuple[HandTool, ...]:
+def _besides(set_up: SetUp) -> tuple[HandTool, ...]:
     """Hand tools that a card at a machine names: what squares what is round, pares a pad, cuts a channel in a
     sole, or saws and chops a trench where no cutter reaches."""
     if set_up.operation == "lap" and set_up.way == "machine":
         return "tenon saw", "chisels"
-    return ("chisels",) if _squared(set_up) or asks(set_up, "template") or is_channelled(table, set_up) else ()
+    return ("chisels",) if _squared(set_up) or asks(set_up, "template") or set_up.setting("channel") else ()
 
 
 def _in_operations(work: WorkPlan) -> Iterator[Tool]:

@@ -87,6 +87,23 @@ def test_a_raked_end_is_drawn_flat_on_the_fence_from_above() -> None:
         assert any(one.text == f"right end: {turned}" for one in words_of(picture.drawing.marks))
 
 
+def test_a_channel_in_a_sole_is_drawn_from_its_hole_to_where_the_foot_ends() -> None:
+    """As wide as the hole, over its middle, up to the relief's side, its depth beside it."""
+    table, ups = worked("towpath-hex")
+    rail, relief = table.part("BASE-LOW"), next(one for one in ups if one.operation == "relief")
+    pictures = list(set_up_pictures(relief, ups, {code: table.part(code) for code in relief.codes}, number))
+    assert pictures and relief.value("channel") == 5
+    base = table.profile.base
+    for picture in pictures:
+        gone = [one.outline.bounds for one in picture.drawing.marks if isinstance(one, Shape) and one.layer is WASTE]
+        wide, cut = sorted(gone, key=lambda box: -box.width)[0], min(gone, key=lambda box: box.height * box.width)
+        assert cut.height == pytest.approx(base.drain_hole) and cut.centre.y == pytest.approx(wide.centre.y)
+        long = base.foot_length - (rail.size[0] / 2 - table.profile.legs.base_centre_distance)
+        assert cut.width == pytest.approx(long)
+        assert min(abs(cut.left - wide.right), abs(cut.right - wide.left)) < 1e-6
+        assert any("channel 5" in one.text for one in words_of(picture.drawing.marks))
+
+
 def test_every_operation_is_drawn() -> None:
     """None is forgotten."""
     assert set(DRAWN) == set(get_args(Operation))

@@ -50,6 +50,7 @@ def test_a_pilot_bit_goes_right_through(name: str) -> None:
     chiselled = [one.number for one in set_ups if any("chisel a channel" in told for told in one.does)]
     assert bool(chiselled) == (name == "towpath-hex")
     assert all(number in _numbers(rows, "chisels") for number in chiselled)
+    assert chiselled == [one.number for one in set_ups if one.setting("channel")]
 
 
 def _numbers(rows: tuple[Tool, ...], item: str) -> list[int]:

@@ -12,6 +12,7 @@ from templategen.shop.set_ups.crossings import (
     TRENCH_SIDE,
     Crossing,
     bore_jobs,
+    channel_settings,
     drain_jobs,
     lap_jobs,
     mortise_jobs,
@@ -41,9 +42,10 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)
     if table.profile.base.drain_hole > 0:
-        yield from drain_jobs(ledger, crossing, part)
+        last = () if part.cuts("relief") else channel_settings(ledger, table)
+        yield from drain_jobs(ledger, crossing, part, last)
     if part.cuts("relief"):
-        yield _relieved(ledger, part)
+        yield _relieved(ledger, table, part)
     yield from _rounded(ledger, part)
     yield from _eased(ledger, table, part)
 
@@ -94,7 +96,7 @@ def _past_the_foot(ledger: Ledger) -> Setting:
     return ledger.setting("start", start, "from each end to where the cut begins, clear of the foot")
 
 
-def _relieved(ledger: Ledger, part: Part) -> Job:
+def _relieved(ledger: Ledger, table: Table, part: Part) -> Job:
     """The underside taken away between the feet, in passes across the rail like a trench's; both feet are as long."""
     terms = {"L": "base.length", "f": "base.foot_length"}
     wide = ledger.add("base.between_feet", "a base rail between its feet", "mm", "L - 2 * f", **terms)
@@ -103,6 +105,7 @@ def _relieved(ledger: Ledger, part: Part) -> Job:
         *angle_settings(ledger, square_angle(ledger)),
         ledger.setting("height", "base.relief", "depth of the trench: of the cutter above its table"),
         *made.settings,
+        *channel_settings(ledger, table),
     )
     own = (ledger.setting("stop", "base.foot_length", "along the fence, from the end to where the foot ends"),)
     lays = (

@@ -14,7 +14,6 @@ from templategen.parts.sides import side
 from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.remarks import (
-    ABOUT,
     AGAINST_THE_GRAIN,
     IN_A_TRIED_TONGUE,
     IN_THE_FENCE,
@@ -97,20 +96,10 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
     )
 
 
-def is_channelled(table: Table, set_up: SetUp) -> bool:
-    """Whether it is the last that cuts a sole, and a drain hole all of which comes out under a foot wants a channel
-    there: a flat floor would shut it."""
-    base = table.profile.base
-    last = "relief" if any(part.cuts("relief") for part in table.parts) else "drain"
-    inner = base.length / 2 - base.foot_length
-    under = table.profile.legs.base_centre_distance - base.drain_hole / 2 > inner
-    return set_up.operation == last and base.glides == "none" and under
-
-
 def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
-    """What leads water out of such a hole."""
-    deep = figured(ABOUT[table.profile.units]["channel"])
-    if is_channelled(table, set_up):
+    """What leads water out of a drain hole that a flat floor would shut: with the last cut made in the sole."""
+    if set_up.setting("channel"):
+        deep = figured(length_by_rule(set_up.value("channel"), table.profile.units))
         yield said(
             "last chisel a channel into each sole, as wide as its drain hole and {deep} deep, from the hole to where"
             " that foot ends nearest: a flat floor would shut the hole",

@@ -12,6 +12,8 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
+from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes lie further from it"
 
@@ -184,13 +186,30 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     yield Job("mortise", "", shared, own, lays, side, proof)
 
 
-def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
-    """The hole through each mortise's floor, from each of the ends."""
+CHANNEL: Mapping[Units, float] = {"mm": 5.0, "in": 25.4 * 3 / 16}
+"""How deep a channel in a sole is (shop practice), mm."""
+
+
+def channel_settings(ledger: Ledger, table: Table) -> tuple[Setting, ...]:
+    """How deep the channel is that leads water out of a drain hole all of which comes out under a foot, where a flat
+    floor shuts it; none where it comes out beside the foot, or on glides."""
+    base, legs = table.profile.base, table.profile.legs
+    inner = base.length / 2 - base.foot_length
+    if base.glides != "none" or legs.base_centre_distance - base.drain_hole / 2 <= inner:
+        return ()
+    says = "depth of the channel in a sole"
+    deep = ledger.given("base.channel", says, CHANNEL[table.profile.units], "mm", "shop practice")
+    told = "depth of the channel that is chiselled into each sole, from the drain hole to where the foot ends"
+    return (ledger.setting("channel", deep, told),)
+
+
+def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part, last: tuple[Setting, ...] = ()) -> Iterator[Job]:
+    """The hole through each mortise's floor, from each of the ends; `last` is set once they are bored."""
     terms = {"L": crossing.length, "r": crossing.legs}
     stop = ledger.add(f"{crossing.named}.drain_stop", "from a rail's end to a drain hole", "mm", "L / 2 - r", **terms)
     own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
     lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in ENDS)
-    yield _drain(ledger, crossing.width, own, lays)
+    yield _drain(ledger, crossing.width, own, lays, last)
 
 
 def pad_drain_job(ledger: Ledger, part: Part) -> Job:
@@ -203,11 +222,14 @@ def pad_drain_job(ledger: Ledger, part: Part) -> Job:
     return _drain(ledger, "base.rail_width", own, (Lay(part.code, part.count, "top", "top", "low", "left"),))
 
 
-def _drain(ledger: Ledger, width: str, own: tuple[Setting, ...], lays: tuple[Lay, ...]) -> Job:
+def _drain(
+    ledger: Ledger, width: str, own: tuple[Setting, ...], lays: tuple[Lay, ...], last: tuple[Setting, ...] = ()
+) -> Job:
     middle = ledger.add("base.centre", "from a rail's edge to its middle line", "mm", "w / 2", w=width)
     shared = (
         ledger.setting("edge", middle, "from the edge at the fence to the centre of the bit"),
         ledger.setting("width", "base.drain_hole", "diameter of the hole"),
+        *last,
     )
     proof = tolerances.length(ledger, "base.drain_hole", tolerances.BORED, "width", tolerances.STRIP)
     return Job("drain", "bit", shared, own, lays, "inside the line", proof)
