@@ -8,7 +8,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import ON_EDGE
+from templategen.geometry.tolerance import EQUAL, ON_EDGE
 from templategen.jigs.angle_gauge import angles_of
 from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
@@ -62,6 +62,9 @@ lies against it; what lies on its edge is as high at least, so that both pass un
 RISES = 0.6
 """Their height as a share of its, over the machine's own fence."""
 
+NECK = 20.0
+"""Wood of the long fence between rooms in both its edges at the least, mm (assumed): clamps pull on it."""
+
 SKIN = 4.0
 """Wood of a face behind the cutter that runs in it, mm."""
 
@@ -87,16 +90,27 @@ class Room:
     shifts: int
 
 
-def rooms_of(cuts: Sequence[OverSled]) -> tuple[Room, ...]:
-    """The rooms of cuts in working order, those of a swung gauge in the other edge."""
+def rooms_of(cuts: Sequence[OverSled], high: float) -> tuple[Room, ...]:
+    """The rooms of cuts in working order in a fence so high, mm, those of a swung gauge in its other edge: a room
+    there lies over one in the first at the same place, so both together leave a neck."""
     found: list[Room] = []
     for cut in cuts:
         edge = 2 if cut.swung else 1
-        own = {(one.edge, one.shifts): one for one in found if one.edge == edge}
-        alike = [one for one in own.values() if one.cut.angle == cut.angle and one.cut.height <= cut.height]
-        best = max(alike, key=lambda one: one.cut.height, default=None)
-        found.append(Room(cut, edge, best.shifts if best else len(own)))
+        deep = {(one.edge, one.shifts): one.cut for one in found}
+        fit = [at for at in range(len(found) + 1) if _with_neck(deep.get((3 - edge, at)), cut, high)]
+        alike = [at for at in fit if (own := deep.get((edge, at))) and _deepens(own, cut)]
+        fresh = next(at for at in fit if (edge, at) not in deep)
+        found.append(Room(cut, edge, max(alike, key=lambda at: deep[edge, at].height, default=fresh)))
     return tuple(found)
+
+
+def _with_neck(over: OverSled | None, cut: OverSled, high: float) -> bool:
+    """Whether a cut leaves its neck under what lies over it."""
+    return over is None or over.height + cut.height <= high - NECK + EQUAL
+
+
+def _deepens(own: OverSled, cut: OverSled) -> bool:
+    return own.angle == cut.angle and own.height <= cut.height
 
 
 def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
@@ -110,9 +124,11 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
     deepest = max(feature.depth for part in carried for feature in part.cuts("lap", "tongue", "tenon"))
     high = tidy(profile, max(2 * deepest + SKIN, deepest + OVER, *(part.thickness for part in carried)))
     half = max((part.size[0] / 2 + part.size[1] for part in rails), default=LONG - BEYOND)
-    past, beyond = tidy(profile, PAST), tidy(profile, BEYOND)
+    past = tidy(profile, PAST)
     far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
-    layers, rooms = stop_layers(table), rooms_of(cuts)
+    layers, rooms = stop_layers(table), rooms_of(cuts, high)
+    most = max((room.shifts for room in rooms), default=0)
+    beyond = tidy(profile, max(BEYOND, OFF + most * shift_of(table)))
     listed = rooms if len({(room.edge, room.shifts) for room in rooms}) > 1 else ()
     yield Jig(
         "LAP-SLED",
@@ -139,16 +155,16 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
             ),
         ),
         ("A stand under the far end of a long rail; one hand on the gauge, one on the fence's far end.",),
-        ways=(tuple(map(translated, ROOMS)), *_listed(table, listed)) if listed else (),
+        ways=(tuple(map(translated, ROOMS)), *_listed(table, listed, beyond)) if listed else (),
     )  # fmt: skip
 
 
 ROOMS = ("pieces", "height", "gauge", "edge down", "to the short end")
 
 
-def _listed(table: Table, rooms: Sequence[Room]) -> Iterator[tuple[str, ...]]:
-    """A row for each cut."""
-    beyond, shift = tidy(table.profile, BEYOND), shift_of(table)
+def _listed(table: Table, rooms: Sequence[Room], beyond: float) -> Iterator[tuple[str, ...]]:
+    """A row for each cut, on a fence that reaches so far `beyond` the cutter, mm."""
+    shift = shift_of(table)
     for room in rooms:
         gauge = translated("swung") if room.cut.swung else translated("as set" if room.cut.angle else "square")
         place = shown(beyond - room.shifts * shift, table.profile)
@@ -194,10 +210,11 @@ def _carrying(table: Table, laps: bool, ends: bool, rooms: bool) -> Iterator[str
             off=shown(tidy(table.profile, OFF), table.profile),
         )
     if rooms:
-        yield (
+        yield said(
             "A lower cut after a higher one, and one at another angle, wants fresh wood there. The table names for"
             " each cut, in their order, which edge of the fence lies down (write 1 and 2 on them) and how far past"
-            " the cutter its short end is."
+            " the cutter its short end is; so a neck of {neck} or more stays between the edges.",
+            neck=shown(tidy(table.profile, NECK), table.profile),
         )
     if laps and table.sizes.rails > 2:
         yield (

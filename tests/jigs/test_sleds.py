@@ -10,6 +10,7 @@ from math import cos, degrees, pi, radians, sin, sqrt, tan
 import pytest
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
+from shapely import box as shapely_box
 
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Shape, Stroke, words_of
@@ -25,7 +26,9 @@ from templategen.jigs.end_hold import CLEAR, DEEP, HAIR, JAW, LEAST, SCRAP, SHAR
 from templategen.jigs.fences import (
     BEYOND,
     BLOCK,
+    NECK,
     PAST,
+    OverSled,
     block_off,
     fence_face,
     lap_sled,
@@ -738,6 +741,41 @@ def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
         wide = one.value("cutter") / cos(radians(angle)) + thick * layers * tan(radians(angle))
         assert all(abs(at - other) > wide for own, other in rooms if own == edge and other != at)
         assert at >= CLEAR + JAW
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_neck_stays_between_the_rooms_of_both_edges_of_the_long_fence(name: str) -> None:
+    """All listed cuts taken out of the fence's outline, those at its other edge with the fence turned over in its
+    plane as the sheet tells, cutters aslant through both layers: thinned by half the neck that is told, it still is
+    one piece from the short end to the stop. A clamp pulls on that end."""
+    table, plan = planned(name)
+    (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
+    box, lean = jig.parts[0].outline.bounds, pi / 2 - pi / table.sizes.rails
+    across = table.profile.shop.groove_cutter / cos(lean)
+    for through in (0.0, jig.parts[0].count * table.profile.jigs.thickness):
+        left = Polygon([(point.x, point.y) for point in jig.parts[0].outline.points])
+        for _, height, gauge, edge, place in jig.ways[1:]:
+            at = box.left + float(place.split()[0]) + (through * tan(lean) if gauge != "square" else 0.0)
+            low, high = (
+                (0.0, float(height.split()[0])) if edge == "1" else (box.top - float(height.split()[0]), box.top)
+            )
+            left = left.difference(shapely_box(at - across, low, at, high))
+        neck = min(NECK, box.height)
+        thinned = left.buffer(-neck / 2 + 1e-3, join_style="mitre")
+        pieces = [one for one in getattr(thinned, "geoms", [thinned]) if one.bounds[2] - one.bounds[0] > 2 * neck]
+        assert len(pieces) == 1, [one.bounds for one in pieces]
+        assert pieces[0].bounds[0] < box.left + neck and pieces[0].bounds[2] > box.right - neck
+    if jig.ways:
+        assert any(f"a neck of {shown(NECK, table.profile)} or more" in told for told in jig.use)
+
+
+def test_more_rooms_want_a_longer_end_past_the_cutter() -> None:
+    """Ever lower cuts take fresh wood each; the last still has its clamp 100 mm off the cutter."""
+    table = table_of(name="towpath-dining")
+    cuts = [OverSled(("RAIL-LOW",), 40.0 - 5 * at, 60.0, False) for at in range(5)]
+    (jig,) = lap_sled(table, cuts)
+    places = [float(row[-1].split()[0]) for row in jig.ways[1:]]
+    assert len(set(places)) == 5 and min(places) >= 100 and max(places) == -jig.parts[0].outline.bounds.left
 
 
 def test_a_relief_is_cut_with_its_fence_fresh_trenches_filled_and_the_piece_turned() -> None:
