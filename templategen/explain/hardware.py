@@ -8,7 +8,7 @@ from templategen.explain.year import write_density
 from templategen.joinery import peg
 from templategen.joinery.bolt import CLEARANCE, END, SPARE, STEP, SUNK
 from templategen.strength.held import ACROSS, AT_THREAD, PEG_GIVES, PEG_SHEARS, SPLITS, STEEL, WET
-from templategen.table.pins import PIN_OF
+from templategen.table.pins import BESIDE, PIN_OF
 from templategen.table.profile.model import Profile
 from templategen.wood.grades import CRACKED, grade_of
 from templategen.wood.species import figures_of
@@ -27,6 +27,8 @@ def write_pins(book: Book, profile: Profile) -> None:
     says = "play of a pin in its slot, across it and past what the wood moves"
     book.given("pins.thickness", "thickness of a slat's pin", pin.thick, "mm", ASSUMED)
     book.given("pins.play", says, pin.play, "mm", ASSUMED)
+    says = "wood between a pin's slot and the shoulder where the tongue has room"
+    book.given("pins.beside", says, BESIDE, "mm", ASSUMED)
     both = {"d": "pins.thickness", "play": "pins.play"}
     book.add("pins.slot_width", "width of a pin's slot, and of its bit", "mm", "d + play", **both)
     says = "how far an arm's side moves past a slat's end in a year, with the play at both shoulders"

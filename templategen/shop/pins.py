@@ -1,6 +1,6 @@
 """The slats' pins: one at each end, from below, on a line along the slat; one end is held, the other may slide."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import floor, radians, tan
 
@@ -25,6 +25,9 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 
 GUIDED = 5
 """Height of the block that guides the bit, in pins' thicknesses (assumed)."""
+
+BLOCK: Mapping[Units, tuple[float, float]] = {"mm": (150.0, 100.0), "in": (6 * 25.4, 4 * 25.4)}
+"""Length of that block, and how far off the bit a hand bears on it (assumed), mm: no clamp reaches over a rail."""
 
 USE = (
     "pin each slat from below, one at each end: at its plain end through groove and tongue, at S through the groove"
@@ -79,15 +82,19 @@ class Pins:
                 "a straight piece {high} thick, its edge on the knife line, bears the rule level with rail and rim",
                 high=ruled(self.above),
             )
+        long, off = BLOCK[units]
         yield said(
-            "a {thick} bit, through a {thick} hole bored square in a block of scrap {high} high, its point on the"
-            " crossing, block clamped on; stop {long} from the point; a spacer beside each slat",
-            thick=length_by_rule(pin, units, 0, 32), high=ruled(GUIDED * pin), long=ruled(self.reach(units)),
+            "a {thick} bit, through a {thick} hole bored square near one end of a block of scrap, {high} high and"
+            " {long} long, taped on, its point on the crossing, the hand on the block {off} off; the stop as high as"
+            " the block + {deep}; a spacer beside each slat",
+            thick=length_by_rule(pin, units, 0, 32), high=ruled(GUIDED * pin), long=ruled(long), off=ruled(off),
+            deep=ruled(self.depth),
         )  # fmt: skip
         yield translated("a slat slides a hair with its pin at S loose in its hole, or the hole missed the slot")
         if self.filled:
             yield said(
-                "glue a pin {filled} long into a hole that missed, flush, and bore again on both lines drawn anew",
+                "glue a hard-wood dowel {filled} long into a hole that missed, flush, and bore again on both lines"
+                " drawn anew",
                 filled=ruled(self.filled),
             )
         yield translated("flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue")

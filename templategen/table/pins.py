@@ -37,7 +37,8 @@ CLEAR = ON_EDGE / 2
 """By so much a slot passes its tongue's end, mm, or rounding would leave a skin there in solids."""
 
 BESIDE = 1.0
-"""Wood beside a slot at the least, mm (assumed)."""
+"""Wood beside a slot, and between its round end and the shoulder, at the least, mm (assumed): a bit that strays bites
+no step into the shoulder's edge, which shows."""
 
 WIDE = 3.0
 """An end takes a pin where its tongue is so many pins wide (assumed)."""
@@ -74,9 +75,11 @@ def slot_length(sizes: Sizes) -> float:
 
 
 def slot_reach(sizes: Sizes, end: PinnedEnd) -> float:
-    """From the tongue's end in to the middle of the slot's round end, along the slat; it stays in the tongue."""
+    """From the tongue's end in to the middle of the slot's round end, along the slat; it stays in the tongue, off the
+    shoulder as far as a pin leaves room that stands still when that shoulder closes."""
     tongue, wide = sizes.tongue_length, PIN_OF[sizes.profile.units].slot
-    return min((tongue - wide / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - wide) / 2)
+    off = max(0.0, min(BESIDE, tongue / 2 - sizes.clearances.shoulder - wide / 2))
+    return min((tongue - off - wide / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - wide) / 2)
 
 
 def pinned_ends(body: Outline, outline: Outline, tongue: float, pin: Pin) -> tuple[PinnedEnd, ...]:

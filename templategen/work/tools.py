@@ -185,13 +185,12 @@ def _guide(profile: Profile) -> str:
 def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """The bit for the slats' pins."""
     if any(one.operation.does == "bore and pin" for one in work.operations):
-        units, deep = table.profile.units, pins_of(table).reach(table.profile.units)
-        size = said(
-            ACROSS_AND_DEEP,
-            across=_by_rule(PIN_OF[units].thick, units),
-            reach=_by_rule(_up(deep, STEP[units]), units),
-        )
-        yield Tool(translated("bit"), 0, size, translated("slat pins"))
+        units, pins = table.profile.units, pins_of(table)
+        across, reach = _by_rule(PIN_OF[units].thick, units), _by_rule(_up(pins.reach(units), STEP[units]), units)
+        yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), translated("slat pins"))
+        if pins.filled:
+            size = said("{across} across, hard wood", across=across)
+            yield Tool(translated("a few dowels"), 0, size, translated("slat pins"))
 
 
 def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:

@@ -15,7 +15,7 @@ from templategen.packet.page.year import HELD
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.parts.volume import volume
-from templategen.shop.pins import GUIDED, SHORTER, Pins, pins_of
+from templategen.shop.pins import BLOCK, GUIDED, SHORTER, Pins, pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
@@ -147,14 +147,48 @@ def test_a_hole_bored_by_hand_meets_its_slot(name: str) -> None:
     assert 0.0 < pins.filled < pins.depth - table.sizes.slat_groove.tongue_thickness + SHORTER
     assert pins.reach(units) == pytest.approx(pins.depth + GUIDED * pin.thick)
     told = " ".join(pins.tells(units))
-    for size in (table.sizes.slat_underside, pins.from_rail, pins.from_rim, pins.reach(units), pins.filled):
+    for size in (table.sizes.slat_underside, pins.from_rail, pins.from_rim, pins.depth, pins.filled):
         assert figured(length_by_rule(size, units)) in told
+    assert f"as high as the block + {figured(length_by_rule(pins.depth, units))}" in told
     plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
-    (bit,) = (tool for tool in tools_of(table, plan) if tool.use == "slat pins")
+    bit, dowels = (tool for tool in tools_of(table, plan) if tool.use == "slat pins")
+    assert dowels.size.startswith(length_by_rule(pin.thick, units, 0, 32)) and "hard wood" in dowels.size
+    assert "glue a hard-wood dowel" in told, "a bit goes through wood again, along no pin of steel"
     _, deep = bit.size.split(", cutting ")
     assert pins.reach(units) <= parse_length(deep.removesuffix(" deep"), "mm") <= pins.reach(units) + 2
     names = [one.operation.does for one in plan.operations]
     assert names.index("dry fit") < names.index("first finish")
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_block_for_pins_is_held_without_a_clamp(name: str) -> None:
+    """Deep inside a top that lies face down no clamp reaches under a rail: tape and a hand hold the block, that hand
+    100 mm off the bit, still on the block; nothing else in its row or that list asks for a clamp there."""
+    table = table_of(name=name)
+    units = table.profile.units
+    told = " ".join(pins_of(table).tells(units))
+    long, off = BLOCK[units]
+    assert long >= off + 40 and off >= 100 and "clamp" not in told
+    assert "taped on" in told and f"the hand on the block {figured(length_by_rule(off, units))} off" in told
+    plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
+    assert any("double-sided tape" in tool.size for tool in tools_of(table, plan))
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_slots_round_end_keeps_off_the_shoulder(name: str) -> None:
+    """A bit half a millimetre astray bites nothing out of the shoulder's edge, which shows beside the rail; and the
+    pin, as near to the shoulder as that comes to it when its play closes, still finds room."""
+    table = table_of(name=name)
+    pin, sizes = PIN_OF[table.profile.units], table.sizes
+    for part in slotted(table):
+        assert part.body is not None
+        (slot,) = part.cuts("pin-slot")
+        ring, body = Polygon(fine_polyline(slot.outline.anticlockwise, 0.001)), Polygon(part.body.points)
+        assert ring.distance(body) >= 0.99, part.code
+        _, right = pinned_ends(part.body, part.outline, sizes.tongue_length, pin)
+        home = sizes.clearances.shoulder * right.longer
+        at = right.inside(sizes.tongue_length)
+        assert at.x - home - pin.thick / 2 >= slot.outline.bounds.left, part.code
 
 
 @pytest.mark.parametrize("name", shipped_names())
