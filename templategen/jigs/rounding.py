@@ -165,9 +165,9 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     if short:
         yield said(
-            "{codes:all}: pare the corners straight down on waste to within {leave} of the round; tape one to the end"
-            " of STRIP-BASE, end and edges level, the others behind it to carry the plate: the fences hold both, the"
-            " clamps press both.",
+            "{codes:all}: pare the corners straight down on waste to within {leave} of the round; tape one to"
+            " the square end of STRIP-BASE, end and edges level, the others behind it to carry the plate: the fences"
+            " hold both, the clamps press both.",
             codes=short,
             leave=leave,
         )

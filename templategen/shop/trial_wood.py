@@ -1,17 +1,19 @@
 """Wood for test pieces: strips of each section that set-ups are tried on, and what the scrap ring is cut from."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from templategen.catalogue import translated
+from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.angle_gauge import PAIR
 from templategen.jigs.trial_piece import SPARE, lap_length, mortised, trial_tenon
 from templategen.parts.part import Part, PartKind
 from templategen.shop.cut_list import SIZES, inch_columns
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.rough import LONGEST_STRIP, wider
+from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import SCRAP_RING, STRIPS
 from templategen.table.assembly import Table
@@ -27,7 +29,10 @@ MORTISED: tuple[PartKind, ...] = ("rail", "base-rail")
 ANY_WOOD = "any dry wood"
 
 SAWN_ANEW = 50.0
-"""How much longer than `shop.holding` a piece of the scrap ring is, to be sawn a second and a third time, mm."""
+"""How much longer a piece of the scrap ring is at first, to be sawn a second and a third time, mm."""
+
+CLOSED_RING: Mapping[Units, float] = {"mm": 5.0, "in": 6.35}
+"""What those pieces' last length is told in, mm."""
 
 ENDS = 2
 """How many angles a pair of test pieces shows: one at each of its ends."""
@@ -66,13 +71,31 @@ def _strips(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[Trial
     shop, numbers = table.profile.shop, tuple(one.number for one in on_it)
     like = _like(table, code)
     is_ring = code == SCRAP_RING
-    pieces = [shop.holding + SAWN_ANEW] * table.sizes.segments if is_ring else list(_pieces(table, on_it, code))
+    ring = [ring_piece(table, set_ups) + SAWN_ANEW] * table.sizes.segments
+    pieces = ring if is_ring else list(_pieces(table, on_it, code))
     lengths = Counter(_rounded(length, table.profile.units) for length in _packed(shop, pieces))
     wood = ANY_WOOD if is_ring else like.wood
     for length, count in lengths.items():
         width = like.blank.bounds.height
         rough = length + shop.longer, width + wider(shop, length)
         yield TrialWood(code, wood, count, length, width, like.thickness, numbers, rough)
+
+
+def ring_piece(table: Table, set_ups: Sequence[SetUp]) -> float:
+    """How long a piece of the scrap ring is when that closes, mm: held by hand, and where a groove of the rim begins
+    and ends in the wood as long as its segments, or it ends before the cutter while it lies at the rear block."""
+    closed = {
+        code
+        for one in set_ups
+        if one.operation == "groove"
+        for cut in one.cuts
+        if is_closed(cut)
+        for code in cut.codes
+    }
+    rim = [part for part in table.parts if part.kind == "rim-segment" and part.code in closed]
+    long = max((part.blank.bounds.width for part in rim), default=0.0)
+    step = CLOSED_RING[table.profile.units]
+    return max(table.profile.shop.holding, ceil(long / step - EQUAL) * step)
 
 
 def _like(table: Table, code: str) -> Part:

@@ -17,6 +17,7 @@ from templategen.shop.set_ups.remarks import ABOUT
 from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.set_up import Proof, Setting, SetUp
 from templategen.shop.set_ups.ways import CLAMPED_UP
+from templategen.shop.trial_wood import ring_piece
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule, length_words, show_length
@@ -280,11 +281,10 @@ def mitring(table: Table, set_ups: Iterable[SetUp]) -> SetUp | None:
     return next((one for one in set_ups if one.operation == "mitre" and rim.intersection(one.codes)), None)
 
 
-def scrap_ring(table: Table, mitre: SetUp) -> Operation:
-    """A ring of scrap, before any good segment is mitred."""
+def scrap_ring(table: Table, mitre: SetUp, set_ups: Sequence[SetUp]) -> Operation:
+    """A ring of scrap, before any good segment is mitred; the `set_ups` are tried on its pieces."""
     segments = table.sizes.segments
-    holding = table.profile.shop.holding
-    long = length_by_rule(holding, table.profile.units, 0, 4)
+    long = length_by_rule(ring_piece(table, set_ups), table.profile.units, 0, 4)
     mitre_at = next(figured(words.number(one)) for one in mitre.settings if one.name == "angle")
     turned = TURNED.get(mitre.way, TURNED[""])
     wider = GUIDE_WIDER if mitre.way == "hand-held" else WIDER
@@ -292,7 +292,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     tells = (
         said(
             "set the {turned:word} to {angle} off square and cut {count:# piece} of SCRAP-RING, as wide as the rim,"
-            " all to one length, {long} or longer",
+            " all to one length, {long} or longer when it closes",
             turned=turned, angle=mitre_at, count=segments, long=long,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",

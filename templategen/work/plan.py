@@ -95,7 +95,7 @@ def _in_order(
     slotted = False
     for one in held.now:
         if one is mitring(table, held.now):
-            yield scrap_ring(table, one)
+            yield scrap_ring(table, one, made)
         if one.operation == "spline slot" and not slotted:
             yield dry_ring(table, assembly, glue, tables)
             slotted = True

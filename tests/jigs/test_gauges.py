@@ -107,7 +107,7 @@ def test_a_layer_of_foil_turns_every_cut_by_what_the_gap_asks() -> None:
     for table in (*tables(SEEDS, most=3), *shipped):
         mitred = mitring(table, set_ups(table))
         assert mitred
-        (told,) = (line for line in scrap_ring(table, mitred).tells if "foil" in line)
+        (told,) = (line for line in scrap_ring(table, mitred, set_ups(table)).tells if "foil" in line)
         far, gap, ten = (_length(words) for words in re.findall(r"[\d./-]+ (?:mm|in)\b", told)[:3])
         count, width = table.profile.top.segments, table.profile.top.rim_width
         open_by = 2 * count * atan2(ten / 10, far) * width / cos(pi / count)

@@ -8,6 +8,7 @@ from collections import Counter
 from functools import cache
 from io import StringIO
 from itertools import combinations
+from math import pi, tan
 
 import pytest
 from shapely import Polygon, box
@@ -23,6 +24,7 @@ from templategen.proof.lists import list_differences
 from templategen.proof.price import price_differences
 from templategen.shop.trial_wood import ANY_WOOD, TrialWood, trial_wood
 from templategen.table.profile.read import profile_from_text
+from templategen.units import parse_length
 
 NAMES = ("towpath-dining", "towpath-side", "towpath-inch", "towpath-hex")
 
@@ -101,6 +103,30 @@ def test_what_a_slot_is_tried_on_is_wider_than_the_slot(name: str) -> None:
     slots = [one.number for one in set_ups if one.operation == "spline slot"]
     tried = [strip for strip in trial_wood(table, set_ups) if set(slots).intersection(strip.tried)]
     assert bool(slots) == bool(tried) and all(strip.width > max(long) for strip in tried)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_piece_of_the_scrap_ring_reaches_over_the_cutter_from_the_rear_block(name: str) -> None:
+    """A start over a hole is tried on one: its outer edge at the rear block, its inner one ends past the hole that
+    lies over the cutter, mitred and as short as it may be told; and each is sawn anew a second and a third time."""
+    worked = begun(profile_from_text(shipped_text(name), name))
+    table, work = worked[TABLE], worked[WORK]
+    (ring,) = (one.operation for one in work.operations if one.operation.does == "scrap ring")
+    told = re.search(r"one length, (.+) or longer when it closes", str(ring.tells[0]))
+    assert told
+    least = parse_length(told[1], table.profile.units)
+    tried = [
+        (one.value("rear", cut), one.value("width", cut))
+        for one in work.set_ups
+        if one.operation == "groove"
+        for cut in one.cuts
+        if cut.codes[0].startswith("RIM") and any(setting.name == "rear" for setting in cut.settings)
+    ]
+    set_back = table.sizes.profile.top.rim_width * tan(pi / table.sizes.segments)
+    assert bool(tried) == (name != "towpath-hex")
+    assert all(least - set_back >= rear + wide / 2 for rear, wide in tried)
+    strips = [one for one in trial_wood(table, work.set_ups) if one.code == "SCRAP-RING"]
+    assert sum(int(one.length // (least + 50)) * one.count for one in strips) >= table.sizes.segments
 
 
 @pytest.mark.parametrize("name", NAMES)
