@@ -17,7 +17,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
-from templategen.shop.gluing.hold import LAPS, UNDER
+from templategen.shop.gluing.hold import LAPS, UNDER, UNDER_FOOT
 from templategen.table.assembly import Table
 from templategen.view.facets import part_facets
 from templategen.view.sight import Body, Sight, Vector, table_bodies
@@ -35,6 +35,9 @@ HEAD = 0.22
 """Length of an arrow's head as a share of its shaft."""
 
 MOST_ARROWS = 12
+
+CROSSED = ("rail", "base-rail")
+"""What lies on battens."""
 
 BATTEN, SHARE = 40.0, 0.6
 """How wide a batten under an arm is drawn, mm, and how far out where there is no foot, as a share of the arm."""
@@ -74,18 +77,26 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
 
 
 def _battens(table: Table, step: Step, indexes: Sequence[int]) -> list[Body]:
-    """The battens that hold up the arms of a cross whose laps are glued, by the ends where these have feet."""
-    if not any(table.joints[number].kind in LAPS for number in step.glued):
+    """The battens that a cross lies on while its laps, its pads or its legs are glued: by the ends where these have
+    feet or carry legs, under a cross turned over on what was its upper face."""
+    kinds = {table.joints[number].kind for number in step.glued}
+    upright = "leg-tenon" in kinds and not step.lets_down
+    if not (upright or kinds.intersection((*LAPS, "foot"))):
         return []
-    found, high = [], UNDER[table.profile.units]
+    found, high, units = [], UNDER[table.profile.units], table.profile.units
+    pads = max((part.thickness for part in table.parts if part.kind == "foot"), default=0.0)
     for index in indexes:
         part = table.part(table.placed[index].code)
+        if part.kind not in CROSSED:
+            continue
         box = part.outline.bounds
-        out = box.right - 2 * BATTEN if part.cuts("relief") else box.right * SHARE
+        footed = upright or bool(part.cuts("relief"))
+        out = box.right - fsum(UNDER_FOOT[units]) / 2 if footed else box.right * SHARE
+        low = part.thickness if "foot" in kinds else -high - (pads if upright else 0.0)
         for x in (-out, out):
             ring = rectangle(x - BATTEN / 2, box.bottom - BATTEN, x + BATTEN / 2, box.top + BATTEN)
             batten = replace(part, code="", outline=ring, blank=ring, thickness=high, features=(), holes=(), faces=())
-            found.append(Body(part_facets(batten), table.placed[index], (0.0, 0.0, -high)))
+            found.append(Body(part_facets(batten), table.placed[index], (0.0, 0.0, low)))
     return found
 
 

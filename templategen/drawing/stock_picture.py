@@ -13,7 +13,7 @@ from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
-from templategen.drawing.stock_sheet import about, faults_of, margin_of
+from templategen.drawing.stock_sheet import OFFCUT_TOLD, about, faults_of, margin_of
 from templategen.drawing.tones import SHOWN
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
@@ -273,12 +273,12 @@ def _offcuts(
 ) -> Iterator[Mark]:
     """What is worth keeping, with its size where that fits."""
     height = manner.height * SMALLER
-    for x, y, length, width in offcuts:
+    for number, (x, y, length, width) in enumerate(offcuts, 1):
         yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
         sizes = about(length, width, manner)
         lying = length >= width
         long, short = max(length, width), min(length, width)
-        for text in (worded("offcut {size}", size=sizes), sizes):
+        for text in (worded(OFFCUT_TOLD, number=number, size=sizes), f"{number}: {sizes}", sizes):
             if text_width(text, height) <= long and height * 1.3 <= short:
                 at, turn = Point(x + length / 2, y + width / 2), 0.0 if lying else pi / 2
                 foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)

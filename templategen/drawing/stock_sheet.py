@@ -147,10 +147,14 @@ def _numbered(cut: Cut, height: float) -> Callout:
     return Callout(cut.start.plus(along, share), along.unit.left, (str(cut.number),))
 
 
+OFFCUT_TOLD = "offcut {number}: {size}"
+"""As lists name it."""
+
+
 def _offcuts(offcuts: Sequence[Rectangle], manner: Manner) -> Iterator[Mark]:
-    for x, y, length, width in offcuts:
+    for number, (x, y, length, width) in enumerate(offcuts, 1):
         area = rectangle(x, y, x + length, y + width)
-        told = worded("offcut {size}", size=about(length, width, manner))
+        told = worded(OFFCUT_TOLD, number=number, size=about(length, width, manner))
         yield Shape(OFFCUT, area)
         yield _fitted(OFFCUT, told, [area.bounds.centre], area, manner.height, (), ALONG if length >= width else UP)
 

@@ -100,7 +100,8 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
 
 STOOD = (
     "stand the half ring, {high} high, on its arch on a firm box, both ends up, level and {apart} over the bench's"
-    " top, clamped to its front; a second person holds it by the arch"
+    " top, held to its front in a vice or by a bar clamp at each arm that reaches under the top to its back edge; a"
+    " second person holds it by the arch"
 )
 """How a half ring is held while its ends are slotted: they lie in one line."""
 
@@ -109,9 +110,9 @@ BALK: Mapping[Units, tuple[float, float]] = {"mm": (100.0, 30.0), "in": (101.6, 
 bench's top that they lie on (shop practice), mm."""
 
 BALKED = (
-    "the face that the guide runs on away from the bench; behind each end clamp a balk of scrap, {thick} thick,"
+    "the face that the guide runs on away from the bench; behind each end lay a balk of scrap, {thick} thick,"
     " {wide} or wider, on the bench's top against the ring, so level with the end, a router's base longer at both"
-    " its corners: the base stands on both"
+    " its corners, screwed down or clamped where that doesn't come: the base stands on both"
 )
 """What carries a router there, which would tip over an end alone."""
 

@@ -309,7 +309,8 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
         yield Tool(translated("clamps"), count, size, _steps(alike))
     if laid := [step for step in steps if step.joints.keys() & {"lap", "pad"} or is_upright(step)]:
-        yield Tool(translated("battens of one height"), 2 * table.sizes.rails, under_told(units), _steps(laid))
+        size = said("{high}, of scrap", high=under_told(units))
+        yield Tool(translated("battens of one height"), 2 * table.sizes.rails, size, _steps(laid))
     for step in steps:
         if step.hold.weights:
             size = said("{weight} each", weight=laid_on(table))

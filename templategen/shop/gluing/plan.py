@@ -11,12 +11,12 @@ from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
-from templategen.shop.gluing.hold import Hold, glued_area, hold_of, opening_told, under_told
+from templategen.shop.gluing.hold import UNDER_FOOT, Hold, glued_area, hold_of, opening_told, under_told
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model import Profile
-from templategen.units import length_words
+from templategen.units import length_by_rule, length_words
 from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
@@ -221,12 +221,7 @@ def _advice(
         told.append(_ready(hold, table.profile.units))
     laps = [joint for joint, kind in kinds.items() if JOINTS[kind].glued == "lap"]
     if laps:
-        told.append(
-            said(
-                UNDER_FEET if _footed(table, step) else UNDER_ARMS,
-                high=under_told(table.profile.units),
-            )
-        )
+        told.append(_batten_words(table, step))
         told.append(_lap_words(table, laps))
     if "mitre" in kinds.values():
         told.append(
@@ -266,9 +261,19 @@ def _advice(
 
 UNDER_ARMS = "a batten under each arm, {high}, off the crossing, until the glue holds: room for the clamp's lower jaw"
 UNDER_FEET = (
-    "a batten under each arm, {high}, by the end of its foot, until the glue holds: room for the clamp's lower jaw"
+    "a batten under each foot, {high}, {near} to {far} from the arm's end, until the glue holds: room for the clamp's"
+    " lower jaw"
 )
 """Where battens lie: under feet all at one height, for what is between them was taken off."""
+
+
+def _batten_words(table: Table, step: Step) -> str:
+    """Where the battens lie while laps are glued."""
+    units = table.profile.units
+    if not _footed(table, step):
+        return said(UNDER_ARMS, high=under_told(units))
+    near, far = (length_by_rule(one, units) for one in UNDER_FOOT[units])
+    return said(UNDER_FEET, high=under_told(units), near=figured(near), far=figured(far))
 
 
 def _footed(table: Table, step: Step) -> bool:
