@@ -104,11 +104,12 @@ def test_steps_add_what_the_plan_says(name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_battens_lie_under_the_arms_of_a_cross_that_is_clamped(name: str) -> None:
     """Two to each arm there and added, their tops level with its underside, under a foot where it has feet, and clear
-    of the crossing; named once, and in no other step."""
+    of the crossing; under pads by the ends once legs come on, under a cross turned over for its pads; named once."""
     table, plan = table_of(name), plan_of(name)
     for number, step in enumerate(plan.steps):
         kinds = {table.joints[joint].kind for joint in step.glued}
-        held = bool(kinds & {"half-lap", "three-way-lap"})
+        upright = "leg-tenon" in kinds and not step.lets_down
+        held = bool(kinds & {"half-lap", "three-way-lap", "foot"}) or upright
         indexes = (*standing_before(table, plan, number), *(move.index for move in step.moves))
         under = _battens(table, step, indexes)
         arms = [table.part(table.placed[index].code) for index in indexes]
@@ -118,7 +119,14 @@ def test_battens_lie_under_the_arms_of_a_cross_that_is_clamped(name: str) -> Non
         for batten in under:
             assert batten.placed is not None
             part, x = table.part(batten.placed.code), batten.facets.corners[:, 0]
-            assert batten.facets.corners[:, 2].max() == pytest.approx(-batten.shift[2])
+            low, high = batten.facets.corners[:, 2].min(), batten.facets.corners[:, 2].max()
+            if "foot" in kinds:
+                assert low + batten.shift[2] == pytest.approx(part.thickness)
+                continue
+            pads = [one.thickness for one in table.parts if one.kind == "foot"] if upright else []
+            assert high == pytest.approx(-batten.shift[2] - max(pads, default=0.0))
+            if upright:
+                assert abs(x).min() > part.outline.bounds.right - table.profile.base.foot_length
             assert abs(x).min() > max(abs(p.x) for lap in part.cuts("lap") for p in lap.outline.points)
             for gone in part.cuts("relief"):
                 assert abs(x).min() > gone.outline.bounds.right and abs(x).max() < part.outline.bounds.right

@@ -167,7 +167,7 @@ def test_what_is_no_good_is_told_at_its_own_edge() -> None:
     assert trim == rectangle(7, 4, 2000, 129)
     said = " ".join(m.text for m in drawing.marks if isinstance(m, Words))
     assert "trim left 7, bottom 4, top 11 mm" in said and "ash 140, piece 5, 2000 x 140 mm" in said
-    assert "BD x 2" in said and "offcut 400 x 77" in said
+    assert "BD x 2" in said and "offcut 1: 400 x 77" in said
     ends = [m.edge.start.x for m in drawing.marks if isinstance(m, Stroke) and m.layer.name == "FAULT"]
     assert ends[-2:] == [60, 1975]
     (fault,) = [s for s in shapes(drawing, "FAULT") if s.circle is None]

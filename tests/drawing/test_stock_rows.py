@@ -41,6 +41,7 @@ def test_an_offcut_is_told_on_one_row() -> None:
     drawing = stock_picture(Sheet(BOARD, 1, ()), {}, offcuts=[(350.0, 10.0, 500.0, 80.0)]).drawing
     (told,) = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.startswith("offcut")]
     room = told.box
+    assert told.text.startswith("offcut 1: ")
     assert room.left >= 0
     assert room.right <= BOARD.length / ROWS
 

@@ -83,7 +83,7 @@ def test_the_test_square_is_there() -> None:
     assert not square.outline.bounds.meets(on("STOCK_OUTLINE")[0].outline.bounds)
 
 
-@pytest.mark.parametrize(("units", "told"), [("mm", "offcut 914 x 107"), ("in", "offcut 36 x 4-1/8")])
+@pytest.mark.parametrize(("units", "told"), [("mm", "offcut 1: 914 x 107"), ("in", "offcut 1: 36 x 4-1/8")])
 def test_offcuts_are_told_in_the_units_of_the_sheet(units: Units, told: str) -> None:
     """Never longer than they are: 914.9 x 107.9 mm."""
     sheet = stock_drawing(Sheet(PIECE, 2, LAID), ITEMS, "t", units, offcuts=((900.0, 5.0, 914.9, 107.9),))
@@ -95,7 +95,7 @@ ELBOW = polygon(((0, 0), (76, 0), (76, 30), (40, 30), (30, 40), (30, 76), (0, 76
 
 
 def test_names_and_offcuts_stand_inside_their_lines() -> None:
-    """Upright in a narrow offcut, along an arm of an angled piece."""
+    """Upright in a narrow offcut, along an arm of an angled piece; offcuts in the numbers that lists name them by."""
     items = {"CORNER-GAUGE": Item("CORNER-GAUGE", ELBOW, 1)}
     piece = Piece("ply", 2440, 1220, grain=False)
     offcuts = ((1000.0, 500.0, 42.0, 300.0), (1200.0, 500.0, 300.0, 42.0))
@@ -104,6 +104,7 @@ def test_names_and_offcuts_stand_inside_their_lines() -> None:
     rings = [shape.outline for shape in sheet.shapes if shape.layer.name in ("BLANK_OUTLINE", "OFFCUT")]
     named = [mark for mark in words_of(sheet.marks) if mark.text == "CORNER-GAUGE" or mark.text.startswith("offcut")]
     assert len(rings) == len(named) == 4
+    assert [words.text[:9] for words in named[2:]] == ["offcut 1:", "offcut 2:"]
     for ring, words in zip(rings, named, strict=True):
         assert flat(ring).contains(text_shape(words)), words
     assert [bool(words.turn) for words in named] == [False, False, True, False]

@@ -28,6 +28,7 @@ from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
 from templategen.table.assembly import Table
+from templategen.units import parse_length
 from templategen.wood.glue import FITNESS, GLUES, pressure_for, slower
 from templategen.work.glued import before_gluing, overnight, step_done
 from templategen.work.plan import work_plan
@@ -467,7 +468,12 @@ def test_a_jaw_goes_in_under_each_glued_crossing(name: str) -> None:
     for step in laps:
         (told,) = [line for line in step.advice if "a batten under each arm" in line]
         footed = any(table.part(code).cuts("relief") for code in step.adds)
-        assert ("by the end of its foot" in told) == footed, "all at one height"
+        assert ("below its foot" in told) == footed, "all at one height"
+        if footed:
+            near, far = re.search(r"below its foot, (.+?) to (.+?) from the end", told).groups()  # type: ignore[union-attr]
+            long = table.profile.base.foot_length
+            units = table.profile.units
+            assert 0 < parse_length(near, units) < parse_length(far, units) <= long, "clear of the relief's step"
         wide = max(table.part(code).size[1] for code in step.adds)
         corner = wide / 2 / sin(pi / (2 * table.sizes.rails))
         assert max(step.hold.reach, 80.0) >= corner, "from the arms' corner to the middle"

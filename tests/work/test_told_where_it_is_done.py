@@ -127,6 +127,17 @@ def test_strips_are_resawn_and_flattened_so_that_none_tips_or_flies() -> None:
     assert "gauged line" in sawn.way and not any("push stick" in line or "board" in line for line in sawn.tells)
 
 
+def test_pads_are_packed_up_off_what_a_bits_screw_would_meet() -> None:
+    """They are lower than a chamfer, a bearing and its screw together may be; a shaper's card has no such bit."""
+    table = table_of(name="towpath-dining")
+    plan = work_plan(table, plan_assembly(table))
+    eased = [one for one in plan.set_ups if one.operation == "chamfer" and "FOOT" in one.codes]
+    told = [any("FOOT: packed up where the bit's screw" in line for line in one.does) for one in eased]
+    assert eased and all(told) and all(one.way == "hand-held" for one in eased)
+    others = (one for one in plan.set_ups if one.operation == "chamfer" and "FOOT" not in one.codes)
+    assert not any("packed up where" in line for one in others for line in one.does)
+
+
 def test_a_cross_turned_over_for_its_pads_lies_on_battens() -> None:
     """A clamp's jaw goes in under it at every step of its glue, and the list of tools names all of these."""
     table, _, plan = planned("towpath-side")
@@ -134,6 +145,7 @@ def test_a_cross_turned_over_for_its_pads_lies_on_battens() -> None:
     pads = next(one.operation for one in plan.operations if one.operation.step and "pad" in one.operation.step.joints)
     assert any("on the battens again" in line for line in pads.tells)
     (battens,) = (one for one in tools_of(table, plan) if one.item == "battens of one height")
+    assert "scrap" in battens.size
     assert [one.number for one in over] == [2, 3, 4, 6] and "2 to 4, 6" in battens.use
 
 

@@ -28,7 +28,7 @@ UNDER = {"mm": 50.0, "in": 50.8}
 """How high the battens are under the arms of a cross while its laps are glued, mm: a clamp's fixed jaw and a piece of
 waste go in under the crossing (assumed). The clamp doesn't take hold of them, so that its opening needs no more."""
 
-UNDER_FOOT = {"mm": (20.0, 60.0), "in": (19.05, 57.15)}
+UNDER_FOOT = {"mm": (10.0, 50.0), "in": (9.525, 50.8)}
 """Between what distances from an arm's end a batten lies under its foot, mm: where the foot ends inwards the relief
 begins, on whose step a batten tips (assumed)."""
 

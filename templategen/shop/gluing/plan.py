@@ -261,8 +261,8 @@ def _advice(
 
 UNDER_ARMS = "a batten under each arm, {high}, off the crossing, until the glue holds: room for the clamp's lower jaw"
 UNDER_FEET = (
-    "a batten under each foot, {high}, {near} to {far} from the arm's end, until the glue holds: room for the clamp's"
-    " lower jaw"
+    "a batten under each arm, {high}, below its foot, {near} to {far} from the end, until the glue holds: room for"
+    " the clamp's lower jaw"
 )
 """Where battens lie: under feet all at one height, for what is between them was taken off."""
 
