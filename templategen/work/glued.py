@@ -80,6 +80,9 @@ PADS_ON = (
     " glue holds turn it back, on to its feet"
 )
 
+LAST_ON = "straight inwards, both mitres at once"
+"""How a segment comes that closes the ring by itself."""
+
 HALF_LAID = (
     "lay the whole ring on its lines on the assembly board, upper face up, a caul over every joint; glue this half"
     " alone, the other lies dry in its place, film in the two joints between them"
@@ -226,7 +229,8 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     elif "mitre" in step.joints and gluing.in_halves and step.together:
         tells += (said(CLOSED_ON[0], slats=_led_in(table)), *CLOSED_ON[1:])
     elif "mitre" in step.joints:
-        tells.append(HALF_LAID if gluing.in_halves else RING_WAYS[gluing.ring])
+        alone = LAST_ON if step.joints["mitre"] == 2 else RING_WAYS[gluing.ring]
+        tells.append(HALF_LAID if gluing.in_halves else alone)
     elif len(step.adds) > 1 and not step.together:
         tells.append("one after another, as the arrows show")
     return Operation(

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from templategen.fit.plan import RING_WAYS
 from templategen.shop.rough import pitch, rough_of
+from templategen.work.glued import LAST_ON
 from tests.work.test_plan import planned
 
 
@@ -31,6 +33,9 @@ def test_an_open_ring_is_drawn_up_with_what_fills_it() -> None:
             assert one.hold.band and one.hold.clamps == 0 and one.hold.cauls == table.sizes.segments
             assert one.until_held[1] <= plan.glue.closed_time
         assert [any("FILLER last, dry" in told for told in one.advice) for one in rings] == [True, False]
+        tells = [one.operation.tells for one in plan.operations if one.operation.step in rings]
+        assert [LAST_ON in told for told in tells] == [False, True]
+        assert [RING_WAYS["one by one"] in told for told in tells] == [True, False]
         dry = next(one.operation for one in plan.operations if one.operation.does == "dry ring")
         assert dry.works_on == f"{table.sizes.segments - 1} rim segments"
         assert "band" in dry.way and "clamp" not in dry.way and any("FILLER" in told for told in dry.tells)
