@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, cos, degrees, pi, tan
+from math import ceil, cos, degrees, pi, radians, tan
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -58,6 +58,9 @@ RIB = 70.0
 PUSHED = 100.0, 140.0
 """Height of the push block behind what stands there, at the most, and its length at the foot, mm: what leans back
 lies against it; what lies on its edge is as high at least, so that both pass under a featherboard."""
+
+ONE_LEAN = radians(0.05)
+"""Leans that differ by less are pushed by one block: over its height that is a tenth of a millimetre."""
 
 RISES = 0.6
 """Their height as a share of its, over the machine's own fence."""
@@ -308,9 +311,12 @@ def _fed(table: Table, standing: list[Part]) -> Iterator[str]:
 
 
 def leans_of(table: Table, standing: list[Part]) -> list[float]:
-    """How far segments lean back that stand on their edge or on their mitre, radians."""
-    found = (a for part in standing if part.kind == "rim-segment" for a in angles_of(table, part))
-    return sorted({round(lean, 6) for lean in found})
+    """How far segments lean back that stand on their edge or on their mitre, radians; of those alike the least."""
+    kept: list[float] = []
+    for lean in sorted(a for part in standing if part.kind == "rim-segment" for a in angles_of(table, part)):
+        if not kept or lean - kept[-1] > ONE_LEAN:
+            kept.append(lean)
+    return kept
 
 
 def _pushed(table: Table, standing: list[Part]) -> Iterator[Part]:

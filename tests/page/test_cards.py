@@ -7,6 +7,7 @@ import pytest
 
 from templategen.output.page.content import Sheet
 from templategen.packet.page.machines import machines
+from templategen.packet.page.steps import _told
 from templategen.packet.page.work import MANY, work
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import SIDES
@@ -76,8 +77,8 @@ def test_a_card_tells_all_of_its_set_up(book: tuple[Table, WorkPlan]) -> None:
 
 
 def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
-    """What no machine is set for tells its pieces, how it is done, what is measured, or where all that is told; its
-    day has what can hurt."""
+    """What no machine is set for tells its pieces, how it is done, what is measured, or where all that is told, a
+    step's proof on its sheet; its day has what can hurt."""
     table, plan = book
     days = {sheet.name: sheet for sheet in work(table, plan).sheets}
     lines = {told.partition(". ")[0]: told for sheet in days.values() for told in sheet.ticks}
@@ -87,6 +88,9 @@ def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
             continue
         line = next(told for told in days[f"day-{one.day}"].ticks if told.startswith(f"{one.number}. "))
         there = lines[line.rpartition(" As at ")[2].rstrip(".")] if " As at " in line else line
+        if one.operation.step:
+            there = " ".join((there, *_told(one.operation)))
+            assert f"step {one.step}" in line, line
         assert one.operation.works_on in line and one.operation.measure in there, line
         assert all(told.lower() in there.lower() for told in map(str, one.operation.tells)), line
         assert one.operation.measure or one.operation.does == "make the jigs", line
