@@ -126,10 +126,10 @@ def _scribed(sizes: Sizes) -> Iterator[Mark]:
     yield from waste([inner, Point(end, 0.0), Point(end, width), outer], letter)
     yield Stroke(CUTTER, Line(inner, outer))
     leg = width * SQUARE
-    for corner, out in ((inner, -1.0), (outer, 1.0)):
+    for corner, out, told in ((inner, -1.0, named("rule")), (outer, 1.0, named("square"))):
         low, high = sorted((corner.y, corner.y + out * leg))
         yield Shape(JIG_EDGE, polygon(block(corner.x, low, corner.x + leg / 4, high)))
-        yield words(named("square"), corner.x + leg / 2, corner.y + out * leg * 0.7, letter, "start")
+        yield words(told, corner.x + leg / 2, corner.y + out * leg * 0.7, letter, "start")
     yield words(named("face up"), 0.0, width * 0.75, letter)
     yield words(named("line on the underside"), half - letter, width * 0.45, letter, "end")
     yield words(named("sawn end"), -half + letter, width * 0.15, letter, "start")

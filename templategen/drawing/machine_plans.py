@@ -39,6 +39,9 @@ from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.words import is_scribed
 from templategen.units import off_square_words
 
+STRIP_SHOWN = 2.5
+"""How much of a strip is drawn beside the piece that comes off it, in its widths."""
+
 
 def _spots(points: Sequence[Point]) -> list[float]:
     return [point.x for point in points]
@@ -54,15 +57,22 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     told: SettingName = "length" if is_scribed(view.set_up) else "stop"
     crossing = far + way * view.value(told) if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
     strip = view.off_a_strip and bool(view.lay.stop_at)
-    over = way * width * (1.6 if strip else 0.55)
+    apart = 0.0 if view.lay.stop_at else way * view.value("apart")
+    over = apart + way * width * (1.6 if strip else 0.55)
     bar = view.squared(min(far, crossing + over), max(far, crossing + over))
     foot = Point(crossing - way * tan(lean) * width, box.bottom)
     out = Point(way * cos(lean), -sin(lean))
     cut_off, kept = (convex_clip(bar, (half_plane(foot, side),)) for side in (out, out.times(-1)))
-    squeeze = squeezed([*_spots(bar), crossing, foot.x], width)
+    beside = (crossing + apart, foot.x + apart, crossing - way * width * STRIP_SHOWN) if apart else ()
+    squeeze = squeezed([*_spots(bar), crossing, foot.x, *beside], width)
     lined = next((code for code in view.set_up.jigs if code.startswith(STOP_STRIP)), "")
     stage = Stage(view, squeeze, box_of(bar), lined)
-    yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off), strip)
+    if apart:
+        clean = foot.plus(Point(apart, 0.0))
+        off, cut_off = (convex_clip(cut_off, (half_plane(clean, side),)) for side in (out.times(-1), out))
+        yield from _off_its_strip(stage, squeeze.points(off), squeeze.points(kept))
+        yield from stage.over(squeeze(crossing + apart), squeeze(crossing), view.figure("apart"))
+    yield from _sawn(stage, () if apart else squeeze.points(kept), squeeze.points(cut_off), strip)
     yield from squeeze.breaks(box.bottom, box.top)
     letter, at, end = stage.letter, squeeze(crossing), squeeze(foot.x)
     past = Point(way * tan(lean), 1.0).times(letter * 1.6)
@@ -81,9 +91,17 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     yield words(named("blade {angle}", angle=angle), end, box.bottom - letter * 3.2, letter)
 
 
+def _off_its_strip(stage: Stage, piece: Sequence[Point], strip: Sequence[Point]) -> Iterator[Mark]:
+    """A piece that comes off its strip to a line, its own end clean: what is wanted lies past the blade."""
+    yield from wood(strip, "")
+    yield from wood(piece, stage.view.part.code)
+    for ring, told in ((strip, named("strip, clamped")), (piece, named("piece"))):
+        yield words(told, box_of(ring).centre.x, box_of(ring).bottom + stage.letter, stage.letter * 0.9)
+
+
 def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point], strip: bool) -> Iterator[Mark]:
     """What is kept, and what comes off or, if it is a strip that the piece comes off, stays in the clamp."""
-    yield from wood(kept, stage.view.part.code)
+    yield from wood(kept, stage.view.part.code) if kept else ()
     if len(cut_off) > 2 and strip:
         yield from wood(cut_off, "")
         box = box_of(cut_off)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from typing import Literal
 
 from templategen.catalogue import figured, read_as, translated
+from templategen.geometry.edge import Arc
 from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.shop.set_ups.feed import FED
@@ -129,8 +130,11 @@ SHORT_PIECES: Mapping[str, str] = {
     "fed": "Under {least}: {sizes}. Featherboards and push blocks alone hold and feed them: no hand on the wood.",
     "template": "Under {least}: {sizes}. Never at a saw, nor in the hand: pared, then taped to the end of {strip}, as"
     " ROUND tells.",
-    "carrier": "Under {least}: {sizes}. Tape each to the end of {strip}, edges and end level; the strip is what is"
-    " clamped or held, that end clear of the bench; turn the piece for its last edge.",
+    "carrier": "Under {least}: {sizes}. Round both corners of one end of {strip} with ROUND first, right through: the"
+    " bearing runs on them. Tape each there, edges and ends level; the strip is what is clamped or held, that end"
+    " clear of the bench; turn the piece for its last edge.",
+    "square carrier": "Under {least}: {sizes}. Tape each to the end of {strip}, edges and end level; the strip is"
+    " what is clamped or held, that end clear of the bench; turn the piece for its last edge.",
 }
 """For pieces too short to be fed by hand, by what holds them: `edges` are blocks while arrises are eased, `on a sled`
 is for machines that have one anyway, or for pieces that are off their strip, `vice` for sawing by hand, or with a saw
@@ -279,6 +283,8 @@ def _held_by(set_up: SetUp, part: Part, is_off: bool) -> str:
         return _sawn_by(set_up, part, is_off)
     if holder == "carrier" and set_up.operation == "round corner":
         return "template"
+    if holder == "carrier" and not any(isinstance(edge, Arc) for edge in part.outline.edges):
+        return "square carrier"
     if holder == "blocks" and set_up.operation in EASED:
         return "edges"
     if holder == "blocks" and not in_the_hand:

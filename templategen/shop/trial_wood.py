@@ -16,6 +16,7 @@ from templategen.shop.rough import LONGEST_STRIP, wider
 from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import SCRAP_RING, STRIPS
+from templategen.shop.set_ups.words import is_scribed
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Units
@@ -71,9 +72,10 @@ def _strips(table: Table, set_ups: Sequence[SetUp], code: str) -> Iterator[Trial
     shop, numbers = table.profile.shop, tuple(one.number for one in on_it)
     like = _like(table, code)
     is_ring = code == SCRAP_RING
-    ring = [ring_piece(table, set_ups) + SAWN_ANEW] * table.sizes.segments
-    pieces = ring if is_ring else list(_pieces(table, on_it, code))
-    lengths = Counter(_rounded(length, table.profile.units) for length in _packed(shop, pieces))
+    ring = [ring_piece(table, set_ups) + SAWN_ANEW] * table.sizes.segments + _fillers(table, set_ups)
+    packed = _packed(shop, ring if is_ring else list(_pieces(table, on_it, code)))
+    packed = [max(packed)] * len(packed) if is_ring else packed
+    lengths = Counter(_rounded(length, table.profile.units) for length in packed)
     wood = ANY_WOOD if is_ring else like.wood
     for length, count in lengths.items():
         width = like.blank.bounds.height
@@ -96,6 +98,12 @@ def ring_piece(table: Table, set_ups: Sequence[SetUp]) -> float:
     long = max((part.blank.bounds.width for part in rim), default=0.0)
     step = CLOSED_RING[table.profile.units]
     return max(table.profile.shop.holding, ceil(long / step - EQUAL) * step)
+
+
+def _fillers(table: Table, set_ups: Sequence[SetUp]) -> list[float]:
+    """What stands in the last segment's place while that is still to be scribed: as long as the others."""
+    scribed = (lay for one in set_ups if is_scribed(one) for cut in one.cuts for lay in cut.lays)
+    return [table.sizes.outer_length] * sum(lay.pieces for lay in scribed)
 
 
 def _like(table: Table, code: str) -> Part:

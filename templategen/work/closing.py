@@ -9,7 +9,7 @@ from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
 from templategen.jigs.mitre_gauge import slips_of
-from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.cautions import BY_HAND, DEFER, DUST, EASED, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
@@ -21,7 +21,7 @@ from templategen.shop.trial_wood import ring_piece
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule, length_words, show_length
-from templategen.work.glued import held_with
+from templategen.work.glued import held_with, laid_on
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
 from templategen.work.trimming import trimmed
@@ -64,14 +64,18 @@ def waiting(
     """Which cuts wait: the slots of ends that are trimmed, and all of an end that is cut to measure; where some
     copies are cut already, of those `uncut` (by number)."""
     slots, mitres = _last_ends(table, assembly, tables, uncut)
+    eased = Counter({(code, face): count for (code, _), count in mitres.items() for face in ("top", "bottom")})
+    waits = {"spline slot": slots, "mitre": mitres, **dict.fromkeys(EASED, eased)}
     now: list[SetUp] = []
     later: list[SetUp] = []
     for one in set_ups:
-        held = slots if one.operation == "spline slot" else mitres if one.operation == "mitre" else Counter()
+        held = waits.get(one.operation, Counter())
         rest = _shared_out(one, held, later=False)
         kept = _shared_out(one, held, later=True)
         if kept:
             rest = replace(rest, warnings=(*rest.warnings, *_uncut(table, assembly, one, held))) if rest else None
+            if one.operation in EASED:
+                kept = cautioned(table, kept, kept.codes)
             if one.operation == "mitre":
                 kept = _to_the_opening(table, kept)
             if assembly.closing == "halves":
@@ -156,6 +160,9 @@ def _uncut(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> Iterator[
     if assembly.closing == "halves":
         yield said(HALF_ENDS, ends=_describe(held))
         return
+    if set_up.operation in EASED:
+        yield said(STAYS_SHARP, code=next(iter(held))[0])
+        return
     both = len(held) > 1
     code, count = next(iter(held))[0], max(held.values())
     yield said(BOTH_LEFT if both else RIGHT_LEFT, code=code, count=count)
@@ -174,11 +181,14 @@ BOTH_LEFT = "leave uncut for now: both ends of the marked {code}"
 
 RIGHT_LEFT = "leave uncut for now: the right end of {count} {code}; mark the piece, it closes the ring"
 
+STAYS_SHARP = "leave the marked {code} sharp for now: it is scribed by its inner arrises"
+
 KEEPS_ITS_REST = "it keeps all its wood there[: the last off its strip, with what is left of that]"
 
 FILLER_SAWN = (
-    "saw {count} of scrap, as wide and thick, to the same stop as the other segments: FILLER, which stands in its"
-    " place till then; plane both its ends a little round across their width, so that it presses in their middles"
+    "saw {count} off SCRAP-RING's rest to the same stop as the other segments: FILLER, which stands in its"
+    " place till then; plane both its ends a little round across their width, so that it presses in their middles;"
+    " two screws into the middle of its outer edge, heads standing out, to draw it by"
 )
 
 
@@ -326,14 +336,15 @@ def _scribed(table: Table, assembly: Plan) -> Operation:
     """The last segment's length and bevel, off the opening itself: nothing is measured, no tongue is in the way."""
     (last,) = next(step.moves for step in assembly.steps if step.last)
     tells = (
-        "knock FILLER out outwards, scrape glue off both ends of the opening and off the faces beside it",
-        said(LAID_OVER, code=last.code),
+        "draw FILLER out by its screws, scrape glue off both ends of the opening and off the faces beside it",
+        said(LAID_OVER, code=last.code, weight=laid_on(table)),
         "where the sawn end doesn't stand over its neighbour's mitre all along plane it first",
         KNIFED,
     )  # fmt: skip
     return Operation(
-        SCRIBE, "small square, straightedge, knife", "parts", said("{code}, one a table", code=last.code),
-        tells, "laid on once more the line's ends stand over both corners", (), minutes=table.profile.rates.set_up,
+        SCRIBE, "sandbag, small square, steel rule, straightedge, knife", "parts",
+        said("{code}, one a table", code=last.code), tells,
+        "laid on once more the line's ends stand over both corners", (), minutes=table.profile.rates.set_up,
     )  # fmt: skip
 
 
@@ -341,12 +352,12 @@ SCRIBE = "scribe the last segment"
 
 LAID_OVER = (
     "lay the marked {code} face up on the ring, across the opening: its inner edge plumb over both inner corners, its"
-    " sawn end over its neighbour's mitre; clamp it"
+    " sawn end over its neighbour's mitre; a sandbag of {weight} on it"
 )
 
 KNIFED = (
-    "a small square held upright against the inner and the outer corner of the other neighbour's end: knife both"
-    " places on the piece's lower arrises, join them across its underside by a straightedge"
+    "a steel rule on end against the inner corner of the other neighbour's end, a small square upright against the"
+    " outer: knife both places on the piece's lower arrises, join them across its underside by a straightedge"
 )
 
 

@@ -90,7 +90,8 @@ def _in_order(
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
     yield from from_boards(new, tables)
-    yield from strips_made(table, made)
+    ring = [one for one in made if one.operation in IN_THE_RING]
+    yield from strips_made(table, (*held.now, *held.later, *ring))
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
     for one in held.now:
@@ -104,7 +105,7 @@ def _in_order(
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)
     yield from assembled
     yield levelled(table, tables)
-    yield from (machined(table, one, tables) for one in made if one.operation in IN_THE_RING)
+    yield from (machined(table, one, tables) for one in ring)
     yield from after_gluing(table, tables)
     yield from glides_fixed(table, tables)
     yield from (let_down,) if let_down else ()

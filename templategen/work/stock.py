@@ -87,9 +87,14 @@ def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
         for one in wood
     )  # fmt: skip
     way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
+    rates = table.profile.rates
+    with_them = said(
+        WITH_THEM, over=figured(length_by_rule(shop.resaw_face, units)), blocked="bandsaw" in shop.machines,
+        minutes=f"{rates.set_up + 4 * rates.cut:.0f}",
+    )  # fmt: skip
     yield Operation(
         "saw out the test strips", way, "boards", said("{count:# strip}", count=sum(one.count for one in wood)),
-        (STRIPS_FROM, *each, WITH_THEM, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
+        (STRIPS_FROM, *each, with_them, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
         "its code on each",
         tuple(in_one_unit(translated(line), units) for line in cautions),
         minutes=table.profile.rates.set_up + 3 * sum(one.count for one in wood) * table.profile.rates.cut,
@@ -99,8 +104,10 @@ def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
 STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it (lists/test-wood.csv)"
 
 WITH_THEM = (
-    "as wide and thick as the rough pieces of that section, out of thicker stock resawn to that first: plane and rip"
-    " each with those, at one setting, and cut test pieces off it as set-ups ask for them"
+    "as wide and thick as the rough pieces of that section: plane and rip each with those, at one setting, and cut"
+    " test pieces off it as set-ups ask for them; out of thicker stock, {minutes} minutes more for each: true its"
+    " face and edge, saw it flatwise {over} over the thickness[{blocked:?}, face to the fence, a block pressing it"
+    " there, a push stick at the end], flatten that face after a night and plane it to the thickness by itself"
 )
 
 OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their other ends"

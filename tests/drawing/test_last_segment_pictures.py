@@ -74,4 +74,4 @@ def test_scribing_has_a_sheet_between_both_steps() -> None:
     assert address_of(done) == f"together-{SCRIBING}"
     before, own, after = section.sheets[at - 1 : at + 2]
     assert len(before.pictures) == 2 and len(own.pictures) == 1 and len(after.pictures) == 1
-    assert "RIM-B" in own.words[1] and after.title.endswith(f"(plan: {done.number + 4})")
+    assert "RIM-B" in own.words[1] and after.title.endswith(f"(plan: {done.number + 5})")

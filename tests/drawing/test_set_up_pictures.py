@@ -332,3 +332,18 @@ def test_a_router_in_the_hand_is_moved_so_that_its_bit_draws_the_guide_to_the_wo
         right_hand = Spot(0, -1 if outer else 1)  # which way of the part lies to the right
         toward = right_hand.x * worked_up.y - right_hand.y * worked_up.x
         assert (toward > 0) == (against == "top"), "the guide's face is the one that is seen"
+
+
+@pytest.mark.parametrize("name", ["towpath-side", "towpath-hex"])
+def test_what_comes_off_a_strip_to_a_line_is_no_waste(name: str) -> None:
+    """The piece lies past the blade, as long as it is apart from the next; hatched is the strip's own end alone."""
+    drawn = [view for view in views(name, "mitre") if view.has("apart") and not view.lay.stop_at]
+    assert drawn
+    for view in drawn:
+        marks = list(saw_off(view))
+        strip, piece = (mark.outline.bounds for mark in marks if isinstance(mark, Shape) and mark.layer is WOOD)
+        (gone,) = (mark.outline.bounds for mark in marks if isinstance(mark, Shape) and mark.layer is WASTE)
+        way = 1 if view.is_right(view.lay.worked) else -1
+        assert way * strip.centre.x < way * piece.centre.x < way * gone.centre.x
+        told = [mark.text for mark in marks if isinstance(mark, Words)]
+        assert view.figure("apart") in told and "strip, clamped" in told and "piece" in told

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from templategen.geometry.edge import Arc
 from templategen.jigs.rounding import BODY
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan
@@ -33,6 +34,8 @@ def test_pads_are_worked_on_the_end_of_a_strip_as_wide_as_they(which: str | int)
                 assert STRIP in told and "block" not in told and "Blo" not in told, told
                 assert next(piece.held for piece in work.pieces if piece.code == part.code) == "carrier"
                 sawn = work.does == "round corner"
+                bare = "Round both corners of one end" in told or "rund fräsen" in told
+                assert bare == (not sawn and any(isinstance(edge, Arc) for edge in part.outline.edges)), told
                 assert any(f"{part.code}: pared, not sawn" in line for line in map(str, work.tells)) == sawn
                 rail = next(rail for rail in table.parts if rail.kind == "base-rail")
                 assert part.size[1] == pytest.approx(rail.size[1]), "the strip is as wide as a rail"

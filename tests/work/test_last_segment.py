@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from templategen.fit.plan import RING_WAYS
 from templategen.shop.rough import pitch, rough_of
-from templategen.work.glued import LAST_ON
+from templategen.shop.set_ups.words import is_scribed
+from templategen.shop.trial_wood import trial_wood
+from templategen.work.glued import LAST_ON, laid_on
 from tests.work.test_plan import planned
 
 
@@ -31,7 +33,7 @@ def test_an_open_ring_is_drawn_up_with_what_fills_it() -> None:
         assert [one.joints["mitre"] for one in rings] == [table.sizes.segments - 2, 2]
         for one in rings:
             assert one.hold.band and one.hold.clamps == 0 and one.hold.cauls == table.sizes.segments
-            assert one.until_held[1] <= plan.glue.closed_time
+            assert one.until_held[1] <= plan.glue.open_time, "slow hands too are home before the cauls go on"
         assert [any("FILLER last, dry" in told for told in one.advice) for one in rings] == [True, False]
         tells = [one.operation.tells for one in plan.operations if one.operation.step in rings]
         assert [LAST_ON in told for told in tells] == [False, True]
@@ -40,3 +42,50 @@ def test_an_open_ring_is_drawn_up_with_what_fills_it() -> None:
         assert dry.works_on == f"{table.sizes.segments - 1} rim segments"
         assert "band" in dry.way and "clamp" not in dry.way and any("FILLER" in told for told in dry.tells)
         assert next(step for step in assembly.steps if step.last)
+
+
+def test_the_last_segment_is_scribed_by_sharp_arrises() -> None:
+    """Its inner arrises are taken off after it is fitted, all others' before; every one of them once."""
+    table, _, plan = planned("measure", name="towpath-side")
+    done = [one.operation for one in plan.operations]
+    at = {one.does: place for place, one in enumerate(done)}
+    rim = {part.code: part.count for part in table.parts if part.kind == "rim-segment"}
+    eased = [
+        (place, lay)
+        for place, one in enumerate(done)
+        if one.set_up and one.set_up.operation == "chamfer"
+        for cut in one.set_up.cuts
+        for lay in cut.lays
+        if lay.code in rim
+    ]
+    (last,) = {lay.code for place, lay in eased if place > at["fit the last segment"]}
+    for code, count in rim.items():
+        for face in ("top", "bottom"):
+            before, after = (
+                sum(lay.pieces for place, lay in eased if (lay.code, lay.worked) == (code, face)
+                    and (place > at["scribe the last segment"]) is late)
+                for late in (False, True)
+            )  # fmt: skip
+            assert (before, after) == ((count - 1, 1) if code == last else (count, 0))
+    early = next(one for one in plan.set_ups if one.operation == "chamfer" and last in one.codes)
+    assert f"leave the marked {last} sharp for now: it is scribed by its inner arrises" in early.warnings
+
+
+def test_what_scribing_asks_for_is_there() -> None:
+    """What fills the place has wood of its own and screws to be drawn out by, no slat lets a hammer in behind it; a
+    bag that the table is tried with holds the piece, and a rule stands where a square's stock doesn't go in."""
+    table, _, plan = planned("measure", name="towpath-side")
+    ring = [one for one in trial_wood(table, plan.set_ups) if one.code == "SCRAP-RING"]
+    without = trial_wood(table, [one for one in plan.set_ups if not is_scribed(one)])
+    less = [one for one in without if one.code == "SCRAP-RING"]
+    extra = sum(one.length * one.count for one in ring) - sum(one.length * one.count for one in less)
+    assert extra >= table.sizes.outer_length
+    sawn = next(one.operation for one in plan.operations if one.operation.does == "saw out the test strips")
+    assert all(any(f"{one.code}: {one.count} strip" in told and f"{one.length:.0f} mm long" in told
+                   for told in sawn.tells) for one in ring)  # fmt: skip
+    mitre = " ".join(next(one for one in plan.set_ups if one.operation == "mitre").warnings)
+    assert "off SCRAP-RING's rest" in mitre and "two screws into the middle of its outer edge" in mitre
+    scribed = next(one.operation for one in plan.operations if one.operation.does == "scribe the last segment")
+    told = " ".join(scribed.tells)
+    assert "by its screws" in told and "a steel rule on end against the inner corner" in told
+    assert f"a sandbag of {laid_on(table)} on it" in told and scribed.way.startswith("sandbag")

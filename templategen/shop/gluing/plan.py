@@ -157,7 +157,7 @@ def _step(
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     hold = hold_of(table, kinds, closes, step.lets_down)
     one_hold = not step.together and (hold.band or "leg-tenon" in kinds.values())
-    goes = max(min(1, len(kinds)), ceil(spread(len(kinds)) / limits[1] - 1e-9) if one_hold else 0)
+    goes = max(min(1, len(kinds)), _goes(len(kinds), limits, filled) if one_hold else 0)
     held = _shared(len(kinds), goes) if one_hold else (0.0, 0.0)
     hands = 2 if at_most_minutes(step) > limits[0] or held[1] > limits[1] else 1
     letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
@@ -181,6 +181,15 @@ def _step(
         tuple(_advice(table, step, kinds, (goes, letters), hold, limits, filled)),
         step.lets_down,
     )
+
+
+def _goes(joints: int, limits: tuple[float, float], filled: bool) -> int:
+    """In how many goes one hold draws up so many joints. Where what fills the last place comes in too, film round it,
+    and all cauls after that, the last part of a go is home while its first glue is still open, by slow hands too."""
+    goes = max(1, ceil(spread(joints) / limits[1] - 1e-9))
+    while filled and goes < joints and _shared(joints, goes)[1] > limits[0]:
+        goes += 1
+    return goes
 
 
 def _shared(joints: int, goes: int) -> tuple[float, float]:
