@@ -26,6 +26,7 @@ from templategen.jigs.fences import stop_layers
 from templategen.jigs.jig import Jig
 from templategen.jigs.leg_corner import section
 from templategen.jigs.setup_block import ARCH
+from templategen.jigs.stop_strip import off_square
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -97,15 +98,18 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
 
 
 def strip(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From above: the slat along the strip, at the stop, the blade, which has sawn the strip's end at its own angle;
-    apart from that the strip's lined face."""
+    """From above: the longest slat along the strip, its other end at the stop, the blade, which has sawn the strip's
+    end at its own angle; apart from that the strip's lined face."""
     own, thick, at = jig.parts[0].outline.bounds, table.profile.jigs.thickness, jig.scribes[-1].edge.start.x
     letter, lean, wide = own.right / LETTERS, tan(radians(jig.angle or 0.0)), own.right / LETTERS * 4
+    longest = max(map(table.part, jig.serves), key=lambda part: part.size[0])
+    stopped = tan(radians(min(off_square(longest))))
     back = thick + letter * 1.6
     yield from fixed(letter, thick, own.right, back)
     sawn = (Point(0.0, 0.0), Point(own.right, 0.0), Point(own.right, thick), Point(-lean * thick, thick))
     yield Shape(JIG_EDGE, polygon(sawn))
-    yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
+    below = Point(lean * wide, -wide), Point(at - stopped * wide, -wide)
+    yield from wood((*below, Point(at, 0.0), Point(0.0, 0.0)), "")
     left = -letter * 3
     yield from waste((Point(left, -wide), Point(lean * wide, -wide), Point(0.0, 0.0), Point(left, 0.0)), letter)
     yield from fixed(at, -wide, at + letter * 1.4, 0.0)

@@ -128,19 +128,27 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
     if ends:
         part = max(ends, key=lambda part: part.size[0])
         above = box.top + letter * 8 + part.size[1] if laps else 0.0
-        yield from moved(_end_on_gauge(jig, part, table), Point(box.left, above))
+        bare = any(not _faced(table, _end_cut(one)) for one in ends)
+        yield from moved(_end_on_gauge(jig, part, table, bare), Point(box.left, above))
 
 
-def _end_on_gauge(jig: Jig, part: Part, table: Table) -> Iterator[Mark]:
-    """From above: the fence of the gauge on the far side, the piece's end at the machine's fence on the left."""
+def _end_cut(part: Part) -> float:
+    """How far in from a part's end what is cut there ends, mm."""
+    return min(min(f.outline.bounds.width, f.outline.bounds.height) for f in part.cuts("tongue", "tenon"))
+
+
+def _end_on_gauge(jig: Jig, part: Part, table: Table, bare: bool) -> Iterator[Mark]:
+    """From above: the fence of the gauge on the far side, the piece's end at the machine's fence on the left; `bare`
+    where others than this piece come to that without its wooden face."""
     box, wide = jig.parts[0].outline.bounds, part.size[1]
     letter = box.width / LETTERS * SMALLER
-    deep = min(min(f.outline.bounds.width, f.outline.bounds.height) for f in part.cuts("tongue", "tenon"))
+    deep = _end_cut(part)
     thick, cutter = 2 * table.profile.jigs.thickness, table.profile.shop.groove_cutter
     faced = _faced(table, deep)
     if faced:
         yield Shape(JIG_EDGE, rectangle(-faced, -wide - letter * 4, 0.0, thick + letter * 2))
-        yield words(named("face"), -faced / 2, thick + letter * 3, letter)
+        name = named("face where its card has one" if bare else "face")
+        yield words(name, -faced / 2, thick + letter * 3, letter)
     yield from fixed(-faced - letter * 2, -wide - letter * 4, -faced, thick + letter * 2)
     yield from wood(block(0.0, -wide, part.size[0], 0.0), part.code)
     yield Shape(JIG_EDGE, rectangle(0.0, 0.0, box.width, thick), "LAP-SLED-FENCE")

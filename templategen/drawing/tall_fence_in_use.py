@@ -22,9 +22,9 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.fences import OFF, tail
+from templategen.jigs.fences import fingers_off, overhang, tail
 from templategen.jigs.jig import Jig
-from templategen.jigs.piece import shown, tidy
+from templategen.jigs.piece import shown
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -59,7 +59,7 @@ def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("face"), -letter * 2, max(standing, face.height) + letter, letter, "end")
     if let_down := [part for part in table.parts if any(tail(part, one) for one in part.cuts("groove"))]:
         longest = max(let_down, key=lambda part: part.size[0])
-        marks = tuple(_pressed_down(longest, face.height, letter, table.profile))
+        marks = tuple(_pressed_down(longest, face.height, letter, fingers_off(table), table.profile))
         yield from moved(marks, Point(part.thickness + letter * 10 - marks_box(marks).left, 0.0))
     elif slotted:
         marks = tuple(_leaning(jig, part, table, letter))
@@ -95,13 +95,12 @@ def _fed_left(right: float, letter: float) -> Iterator[Mark]:
     yield words(named("feed"), right - letter * 9, -letter * 4.4, letter, "end")
 
 
-def _pressed_down(part: Part, high: float, letter: float, profile: Profile) -> Iterator[Mark]:
+def _pressed_down(part: Part, high: float, letter: float, off: float, profile: Profile) -> Iterator[Mark]:
     """From where you stand: a piece that has just been let down, the cutter in its hole, fed to the left; the
-    featherboard clamped to the face, its fingers on the upper edge."""
+    featherboard clamped to the face, its fingers on the upper edge from `off` mm before the cutter."""
     groove = next(groove for groove in part.cuts("groove") if tail(part, groove))
-    whole, lower, cut = part.blank.bounds, part.face(groove.face).outline.bounds, part.side_cut(groove).bounds
-    start, off = whole.left - cut.left, tidy(profile, OFF)
-    end, past, top = start + whole.width, (whole.width - lower.width) / 2, whole.height
+    whole, start = part.blank.bounds, part.blank.bounds.left - part.side_cut(groove).bounds.left
+    end, past, top = start + whole.width, overhang(part, groove), whole.height
     left, right = start - letter * 3, max(end, off + letter * 12) + letter * 2
     yield from fixed(left, -letter * 2, right, 0.0)
     yield Shape(JIG_EDGE, rectangle(left, 0.0, right, max(high, top + letter * 7.5)))

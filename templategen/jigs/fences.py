@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, cos, degrees, pi, radians, tan
+from math import ceil, cos, degrees, floor, pi, radians, tan
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -12,7 +12,7 @@ from templategen.geometry.tolerance import EQUAL, ON_EDGE
 from templategen.jigs.angle_gauge import angles_of
 from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
-from templategen.jigs.piece import distance, piece, shown, tidy
+from templategen.jigs.piece import distance, piece, shown, step_of, tidy
 from templategen.jigs.push_block import push_blocks
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -27,6 +27,10 @@ BEYOND = 200.0
 
 OFF = 100.0
 """From the cutter to the nearest clamp or screw, mm."""
+
+NEAREST, AHEAD = 50.0, 5.0
+"""From the cutter to the fingers that press on a piece's upper edge, at the least, and how far ahead of the last wood
+on the table the middle stays of what they press on, mm (assumed)."""
 
 APART = 10.0
 """Fence that stays between two rooms of the cutter, mm."""
@@ -266,7 +270,7 @@ def tall_fence(table: Table) -> Iterator[Jig]:
                 "Featherboards press the piece to face and table, before and behind the cutter, never beside it; one"
                 " on its end to the face alone, at half the face's height."
             ),
-            *_let_down(table, edged),
+            *_let_down(table),
             "For a rail a stand as high as the table at both sides.",
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
@@ -274,26 +278,49 @@ def tall_fence(table: Table) -> Iterator[Jig]:
     )  # fmt: skip
 
 
-def _let_down(table: Table, edged: list[Part]) -> Iterator[str]:
+def _let_down(table: Table) -> Iterator[str]:
     """Where the featherboard stands that presses down on what is let down on the cutter: before the cutter, on the
-    part that lies there as it starts; so a piece is mostly past it when it is lifted at the front block."""
-    tails = [behind for part in edged for groove in part.cuts("groove") if (behind := tail(part, groove))]
-    if not tails:
+    part that lies there as it starts."""
+    firm = list(_firm(table))
+    if not firm:
         return
-    own, alone = table.profile, tidy(table.profile, OFF) - min(tails)
+    own, off = table.profile, fingers_off(table)
+    alone = tidy(own, off - min(firm))
     yield said(
         "What is let down on the bit: the one that presses down is clamped to the face, its fingers on the upper"
         " edge, {off} before the cutter; draw round it. On before the start; off to let a piece down, and to lift one"
-        " that still lies under it[; over a cut's last {alone} it is past: the soft push blocks hold down].",
-        off=shown(tidy(own, OFF), own),
-        alone=shown(tidy(own, alone), own) if alone > ON_EDGE else "",
+        " that still lies under it[; over a cut's last {alone} it presses what overhangs: a soft push block ahead of"
+        " the cutter holds down].",
+        off=shown(off, own),
+        alone=shown(alone, own) if alone > ON_EDGE else "",
     )
+
+
+def fingers_off(table: Table) -> float:
+    """How far before the cutter those fingers begin, mm: where they still press on wood that stands on the table when
+    a piece is at its front block, if that isn't too near."""
+    step = step_of(table.profile)
+    return max(tidy(table.profile, NEAREST), floor(min([OFF, *_firm(table)]) / step + EQUAL) * step)
+
+
+def _firm(table: Table) -> Iterator[float]:
+    """How far before the cutter fingers begin at the most, mm, so that the middle of what they press on stays ahead
+    of the last wood on the table as a groove ends, for each that ends in the wood at both ends."""
+    for part in table.parts:
+        for groove in part.cuts("groove"):
+            if behind := tail(part, groove):
+                yield behind - 2 * (overhang(part, groove) + AHEAD)
+
+
+def overhang(part: Part, groove: Feature) -> float:
+    """How far a piece that stands on its grooved edge stands out beyond that at either end, mm."""
+    return (part.blank.bounds.width - part.face(groove.face).outline.bounds.width) / 2
 
 
 def tail(part: Part, groove: Feature) -> float:
     """What of a piece is behind the cutter as a groove ends that starts and ends in the wood, mm; else 0."""
     box = part.blank.bounds
-    cut, past = part.side_cut(groove).bounds, (box.width - part.face(groove.face).outline.bounds.width) / 2
+    cut, past = part.side_cut(groove).bounds, overhang(part, groove)
     closed = cut.left > box.left + past + ON_EDGE and cut.right < box.right - past - ON_EDGE
     return min(cut.left - box.left, box.right - cut.right) if closed else 0.0
 

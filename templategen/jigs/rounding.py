@@ -156,7 +156,10 @@ def _figures(job: _Job) -> Iterator[Critical]:
 
 def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     profile = job.profile
-    yield "Saw the ends square to length first. The fences hold the plate on both edges of the rail."
+    yield (
+        "Saw the ends square to length first. The fences, screwed under the plate outside their lines, hold it on"
+        " both edges of the rail."
+    )
     yield said(
         "Square a line across the part {far} from its end and lay the template's line on it.",
         far=shown(job.mark, profile),
@@ -167,7 +170,7 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         yield said(
             "{codes:all}: pare the corners straight down on waste to within {leave} of the round; tape one to"
             " the square end of STRIP-BASE, end and edges level, the others behind it to carry the plate: the fences"
-            " hold both, the clamps press both.",
+            " hold the pads, clamps over the second press plate, pads and strip.",
             codes=short,
             leave=leave,
         )

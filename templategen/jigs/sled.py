@@ -46,6 +46,9 @@ OVER = 40.0
 BEHIND = 36.0
 """How far the guard stands out behind the sled: what the blade comes out into, mm."""
 
+HANDS = 220.0
+"""Room on the back bridge for both hands beside its guard, mm (assumed)."""
+
 SCREWED = 60.0
 """From the cut to the nearest screw, along a fence, mm."""
 
@@ -130,10 +133,10 @@ class Sled:
 
     @property
     def base(self) -> Outline:
-        """As large as fences and pieces ask for."""
+        """As large as fences, pieces and hands beside the guard ask for."""
         rooms = [(angle, self.long(codes), max(self.table.part(code).size[1] for code in codes))
                  for angle, codes in self.angles]  # fmt: skip
-        left = max(long * cos(a) + self.wide * sin(a) for a, long, _ in rooms) + MARGIN
+        left = max(HANDS + self.wide, *(long * cos(a) + self.wide * sin(a) + MARGIN for a, long, _ in rooms))
         top = max(max(long * sin(a) + wide * cos(a), wide / cos(a)) for a, long, wide in rooms) + MARGIN
         high = self._tidy(self.corner.y + top + self.bridge)
         return rectangle(self.aside - self._tidy(left + self.aside), 0.0, self.aside, high)
@@ -172,9 +175,9 @@ def sled(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                "The saw's guard comes off, its riving knife stays. Both hands on the back bridge, left and right of"
-                " the guard; the piece under both hold-down clamps: the teeth pull it along the fence, off the stop,"
-                " and paper and clamps alone hold it."
+                "The saw's guard comes off, its riving knife stays. Both hands on the back bridge, left of the guard;"
+                " the piece under both hold-down clamps: the teeth pull it along the fence, off the stop, and paper"
+                " and clamps alone hold it."
             ),
             "Push until the cut is through and no further; take the piece off once the blade stands still.",
         ),

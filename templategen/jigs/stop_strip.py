@@ -94,14 +94,14 @@ def slat_lengths(table: Table) -> tuple[tuple[float, Lengths], ...]:
     on_sled = [degrees(angle) for angle, _ in sled_of(table).angles]
     found: dict[float, list[Stop]] = {}
     for part in (part for part in table.parts if part.kind == "slat"):
-        angles = tuple(_off_square(part))
+        angles = tuple(off_square(part))
         if len(angles) == 2 and not any(abs(one - max(angles)) < SAME for one in on_sled):
             angle = next((one for one in found if abs(one - max(angles)) < SAME), max(angles))
             found.setdefault(angle, []).append((angle, part.size[0], part.code))
     return tuple(sorted((angle, _lines(own)) for angle, own in found.items()))
 
 
-def _off_square(part: Part) -> Iterator[float]:
+def off_square(part: Part) -> Iterator[float]:
     """How far off square each edge at the ends of a slat is, degrees; its grain lies along x."""
     for edge in part.outline.edges:
         along = edge.direction_at(0.5)

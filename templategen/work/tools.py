@@ -77,9 +77,9 @@ FED = frozenset({"planer", "table saw", "router table", "groove cutter"})
 """Machines past which a piece is fed by hand."""
 
 SMALL = (
-    "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
-    "narrow brush, scraper, masking tape, double-sided tape, plastic film, food film, kitchen foil, wax, cork or "
-    "card for the cauls, two blankets, screws for the jigs"
+    "moisture meter, pencil, marking knife, marking gauge, try square, straightedge, winding sticks, calipers, "
+    "depth gauge, feelers, mallet, narrow brush, scraper, masking tape, double-sided tape, plastic film, food "
+    "film, kitchen foil, wax, cork or card for the cauls, two blankets, screws for the jigs"
 )
 
 
@@ -274,7 +274,7 @@ def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
         yield Tool(translated(SHOOTING_BOARD), 0, "", _numbers(shot))
     if any(FED.intersection(one.needs) for one in set_ups):
-        yield Tool(translated("push stick, push blocks, two with soft soles, and featherboards"), 0, "", "")
+        yield Tool(translated("push stick, push blocks, two with soft soles, featherboards, two stands"), 0, "", "")
 
 
 def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:
@@ -317,7 +317,9 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
             yield Tool(translated("sandbags"), step.hold.weights, size, _steps([step]))
     if banded := [step for step in steps if step.hold.band]:
         long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
-        yield Tool(translated("band with a ratchet"), 1, said("{long} or longer", long=long), _steps(banded))
+        known = any(step.hold.band_pressure for step in banded)
+        size = said("{long} or longer" if known else "{long} or longer, as many as its step asks", long=long)
+        yield Tool(translated("band with a ratchet, corner guards"), int(known), size, _steps(banded))
 
 
 def _small() -> Iterator[Tool]:

@@ -1,6 +1,7 @@
 """Pictures of jigs put together and in use: their pieces as large as they are made, every word to be read."""
 
 from functools import cache
+from math import atan2, degrees
 from typing import Any, Literal
 
 import pytest
@@ -10,14 +11,15 @@ from templategen.drawing.jig_in_use import DRAWN, is_drawn, jig_in_use
 from templategen.drawing.jig_marks import JIG, JIG_EDGE
 from templategen.drawing.layers import TEXT
 from templategen.drawing.legible import legible
+from templategen.drawing.machine_marks import WOOD
 from templategen.drawing.manner import Manner
 from templategen.drawing.scribed import scribed
 from templategen.english import spoken
 from templategen.geometry.outline import distance_to, rectangle
 from templategen.geometry.point import Point
-from templategen.jigs.fences import OFF
+from templategen.jigs.fences import fingers_off
 from templategen.jigs.jig import Jig, jigs_that_go
-from templategen.jigs.piece import shown, tidy
+from templategen.jigs.piece import shown
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.work.jigs import BY
@@ -117,4 +119,24 @@ def test_what_presses_down_is_drawn_where_it_is_told(name: str) -> None:
         texts = {mark.text for mark in jig_in_use(jig, table).marks if isinstance(mark, Words)}
         let_down = any("presses down" in line for line in jig.use)
         assert let_down is ("featherboard" in texts)
-        assert not let_down or shown(tidy(table.profile, OFF), table.profile) in texts
+        assert not let_down or shown(fingers_off(table), table.profile) in texts
+        assert all(f"upper edge, {shown(fingers_off(table), table.profile)}" in line
+                   for line in jig.use if "presses down" in line)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-side"])
+def test_a_slat_comes_to_the_strips_stop_as_its_card_has_it(name: str) -> None:
+    """The end at the stop slants as that of the slat itself does: square where its card draws it so."""
+    table, jigs = drawn(name)
+    for jig in (one for one in jigs if one.code.startswith("STOP-STRIP")):
+        part = max(map(table.part, jig.serves), key=lambda part: part.size[0])
+        (slat,) = [mark.outline for mark in jig_in_use(jig, table).marks
+                   if isinstance(mark, Shape) and mark.layer == WOOD]  # fmt: skip
+        slants = []
+        for edge in slat.edges:
+            (x, y), (far, up) = edge.start, edge.end
+            if abs(up - y) > 1e-6:
+                slants.append(degrees(atan2(abs(far - x), abs(up - y))))
+        own = [off for edge in part.outline.edges if (off := 90 - abs(degrees(
+            atan2(edge.end.y - edge.start.y, abs(edge.end.x - edge.start.x))))) < 89]  # fmt: skip
+        assert sorted(slants) == pytest.approx([min(own), jig.angle]), jig.code

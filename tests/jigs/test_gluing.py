@@ -255,6 +255,6 @@ def test_the_band_on_the_list_goes_round_all_cauls_and_through_its_ratchet() -> 
         placed = round_the_ring(corners, caul.corner, table.sizes.segments)
         hull = shapely.unary_union(placed).convex_hull.length
         assert caul.around == pytest.approx(hull)
-        (band,) = (row for row in tools_of(table, worked[WORK]) if row.item == "band with a ratchet")
+        (band,) = (row for row in tools_of(table, worked[WORK]) if row.item == "band with a ratchet, corner guards")
         long = float(re.findall(r"[0-9.]+", band.size)[0]) * (25.4 if table.profile.units == "in" else 1)
         assert 1.1 * hull <= long < 1.1 * hull + 500

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 from functools import cache
 from math import cos, degrees, pi, radians, sin, sqrt, tan
 
@@ -40,10 +41,11 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.piece import shown
 from templategen.jigs.push_block import end_sled, push_blocks
-from templategen.jigs.sled import GRIP, PRESSES, PULL, sled, sled_of
+from templategen.jigs.sled import GRIP, PRESSES, PULL, Sled, sled, sled_of
 from templategen.packet.page.jigs import _row_name
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import end_edge, ends_of
+from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.shop.set_ups.set_up import Side
 from templategen.table.assembly import Table
@@ -53,6 +55,9 @@ from templategen.work.tools import tools_of
 from tests.table.made import table_of
 
 NAMES = ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"]
+
+HAND = 100.0
+"""Width of a hand, mm."""
 
 ASKED = {"sled": ("LAP-SLED", "END-SLED"), "tall fence": ("TALL-FENCE",), "FENCE-FACE": ("FENCE-FACE",)}
 """Words of a machine or a warning, and the jigs of which one is then named."""
@@ -124,7 +129,10 @@ def test_a_sled_is_drawn_with_the_wooden_face_that_its_cutter_runs_at(name: str)
     for jig in (jig for jig in plan.jigs.jigs if jig.code in faced):
         told = {words.text for words in words_of(jig_in_use(jig, table).marks)}
         for_laps_alone = jig.code == "LAP-SLED" and "stand" not in told
-        assert "face" in told or for_laps_alone, jig.code
+        cards = [one for one in plan.operations if one.operation.does == "rebate" and jig.code in one.operation.jigs]
+        every = all("FENCE-FACE" in one.operation.jigs for one in cards)
+        name = "face" if every or jig.code == "END-SLED" else "face where its card has one"
+        assert name in told or for_laps_alone, jig.code
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -183,6 +191,19 @@ def test_the_first_cut_in_the_sled_ends_before_the_hands(name: str) -> None:
         radius, over = size / 2, own.bridge + max(part.thickness for part in own.parts)
         front = [sqrt(radius**2 - (radius - over - 3.0 + high) ** 2) for high in (0.0, over)]
         assert own.corner.y - (front[0] - front[1]) > own.bridge + 20, size
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
+def test_both_hands_find_room_on_the_back_bridge_where_they_are_told_to(name: str) -> None:
+    """Left of the guard, for the shortest piece at the steepest angle too: to its right hardly a finger does."""
+    table, _ = planned(name)
+    (jig,), own = sled(table), sled_of(table)
+    told = jig.cautions[0].split(";")[0]
+    assert told.endswith("Both hands on the back bridge, left of the guard")
+    short = min(table.parts, key=lambda part: part.size[0])
+    for made in (own, Sled(table, ((radians(80), (short.code,)),))):
+        left, right = made.base.bounds.left, made.base.bounds.right
+        assert -left - made.wide >= 2 * HAND > right - made.wide
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
@@ -574,6 +595,28 @@ def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
     (jig,) = tall_fence(table)
     standing = max(part.size[0] for part in table.parts if part.cuts("spline-slot"))
     assert standing * 2 / 3 <= sizes(jig)["TALL-FENCE-FACE"][1] <= standing * 2 / 3 + 5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_presses_down_tips_no_piece_off_the_cutter(name: str) -> None:
+    """At its front block a piece that was let down still stands under the middle of what the fingers press on; else
+    the sheet tells from where on a soft push block presses before them."""
+    table, plan = planned(name)
+    (jig,), scale = tall_fence(table), 25.4 if table.profile.units == "in" else 1.0
+    for one in (one for one in plan.set_ups if "TALL-FENCE" in one.jigs and one.operation == "groove"):
+        for cut in (cut for cut in one.cuts if is_closed(cut)):
+            (told,) = [line for line in jig.use if "presses down" in line]
+            found = re.findall(r"([\d./-]+) (?:mm|in)\b", told)
+            off, *alone = (float(sum(map(Fraction, size.split("-")))) * scale for size in found)
+            for part in map(table.part, cut.codes):
+                (groove,) = part.cuts("groove")
+                past = (part.size[0] - part.face(groove.face).outline.bounds.width) / 2
+                upper = part.size[0] - one.value("front", cut)  # behind the cutter as the piece comes to its block
+                firm = upper - past - (off + upper) / 2 > 0
+                assert bool(alone) != firm, (name, part.code)
+                if alone:
+                    upper += alone[0]
+                    assert upper - past - (off + upper) / 2 > 0 and "a soft push block ahead of the cutter" in told
 
 
 @pytest.mark.parametrize("name", NAMES)

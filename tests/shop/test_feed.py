@@ -127,6 +127,19 @@ def test_a_bit_stands_free_in_the_hole_that_it_starts_in(name: str) -> None:
                 assert not middle.buffer(wide / 2).contains(disc.buffer(0.25))
 
 
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-side"])
+def test_the_test_piece_is_fed_no_further_than_the_part(name: str) -> None:
+    """From block to block a part goes as far as its own length leaves; a shorter piece of the scrap ring would go on
+    until nothing presses it down."""
+    table = table_of(name=name)
+    (one,) = (one for one in filter(fed, set_ups(table)) if any(map(is_closed, one.cuts)))
+    (cut,) = filter(is_closed, one.cuts)
+    between = one.value("rear", cut) + one.value("front", cut) - one.value("cutter")
+    way = min(between - table.part(code).size[0] for code in cut.codes)
+    (told,) = (line for line in one.does if "scrap ring" in line)
+    assert f"feed it {length_by_rule(way, table.profile.units)} at most" in told
+
+
 def test_without_a_chisel_nothing_starts_in_the_wood() -> None:
     """A shop that can't square the hole cuts such grooves otherwise."""
     table = table_of({"shop.hand_tools": ("brace",)}, "towpath-side")

@@ -12,6 +12,9 @@ from tests.work.test_order import EASED, TABLES, made
 
 STRIP = "STRIP-BASE"
 
+CLAMP = 40.0
+"""Length of plate that a clamp wants, mm."""
+
 
 def rounded(table: Table) -> bool:
     """Whether it has pads with rounded ends."""
@@ -42,6 +45,12 @@ def test_pads_are_worked_on_the_end_of_a_strip_as_wide_as_they(which: str | int)
     for jig in (jig for jig in plan.jigs.jigs if jig.code == "ROUND" and pads):
         told = next(line for line in jig.use if STRIP in line)
         assert all(part.code in told for part in pads) and "behind it" in told
+        plate, fence = (next(one.outline.bounds for one in jig.parts if one.code == f"ROUND-{name}")
+                        for name in ("PLATE", "FENCE"))  # fmt: skip
+        assert "fences hold the pads, clamps over the second" in told
+        behind = plate.width - min(part.size[0] for part in pads)
+        assert behind >= CLAMP and fence.width >= CLAMP, "no room for clamps over the second pad"
+        assert any("fences, screwed under the plate" in line for line in jig.use)
         assert sum(part.count * part.size[0] for part in pads) > BODY, "too few to carry the plate"
 
 

@@ -15,6 +15,9 @@ from templategen.units import length_by_rule, parse_length
 from templategen.work.tools import BLADES, tools_of
 from tests.table.made import profile_of
 
+SMALL = {"narrow brush": "narrow brush", "measure the moisture": "moisture meter", "gauged": "marking gauge"}
+"""Words of the plan, and the small thing that is wanted for them."""
+
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
@@ -119,7 +122,7 @@ def test_what_set_ups_and_jigs_name_besides_is_listed(name: str) -> None:
     told = [" ".join((one.machine, *one.does)) for one in work.set_ups]
     assert ("shooting board" in rows) == any("shooting board" in words for words in told)
     fed = {"planer", "table saw", "router table", "groove cutter"}
-    assert ("push stick, push blocks, two with soft soles, and featherboards" in rows) == any(
+    assert ("push stick, push blocks, two with soft soles, featherboards, two stands" in rows) == any(
         fed.intersection(one.needs) for one in work.set_ups
     )
     dowels = [line for jig in work.jigs.jigs for line in jig.use if "dowel" in line]
@@ -171,9 +174,15 @@ def test_whatever_cards_plan_and_jigs_name_is_listed(name: str) -> None:
     for one in (planned.operation for planned in work.operations):
         if "hammer" in one.way or "screwdriver" in one.way:
             assert one.way in listed, one.way
-        assert "narrow brush" not in " ".join(map(str, one.tells)) or "narrow brush" in listed["small things"].size
+        told = " ".join(map(str, one.tells))
+        for word, item in SMALL.items():
+            assert word not in told or item in listed["small things"].size
+        assert not re.search(r"\ba stand\b", told) or any("two stands" in item for item in listed)
     jigs = {jig.code: " ".join((*jig.use, *jig.proof)) for jig in work.jigs.jigs}
     packed = [row.use for row in rows if row.item == "strips to pack up by"]
     assert ("CAUL" in packed) == ("on packing of" in jigs.get("CAUL", ""))
     assert ("ASSEMBLY" in packed) == ("Pack the slats up" in jigs.get("ASSEMBLY", ""))
+    (band,) = (row for row in rows if row.item == "band with a ratchet, corner guards")
+    told = " ".join(line for step in work.gluing.steps if step.hold.band for line in step.advice)
+    assert ("as many as its step asks" in band.size) == ("as many bands as" in told) == (not band.count)
     assert ("luggage scale" in listed) == any("luggage scale" in words for words in jigs.values())

@@ -1,8 +1,6 @@
 """The jigs: each with its sheet, the figures it stands by, how it is proved and used."""
 
-from collections.abc import Iterator
 from functools import partial
-from itertools import zip_longest
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -100,8 +98,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         jigs[0].code,
         title,
         _serves(jigs),
-        used
-        + tuple(_picture(jig, part, units) for jig in _in_turn(jigs) for part in jig.parts if _is_told(jig, part)),
+        used + tuple(_picture(jig, part, units) for jig in jigs for part in jig.parts if _is_told(jig, part)),
         (Grid(PIECES, rows, figures=(2,), ticks=True), *lies),
         jigs[0].use,
         tuple(dict.fromkeys(told for jig in jigs for told in jig.proof)),
@@ -110,12 +107,6 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         links=paths,
         holds=tuple(f"jig:{jig.code}" for jig in jigs),
     )
-
-
-def _in_turn(jigs: tuple[Jig, ...]) -> Iterator[Jig]:
-    """Those of the first half each with one of the other, so that long and short ones share a column on paper."""
-    half = (len(jigs) + 1) // 2
-    return (jig for pair in zip_longest(jigs[:half], jigs[half:]) for jig in pair if jig)
 
 
 def _serves(jigs: tuple[Jig, ...]) -> tuple[str, ...]:

@@ -334,8 +334,8 @@ def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
     share = ceil(len(letters) / goes)
     each = translated(", then ").join(spans(letters[at : at + share]) for at in range(0, len(letters), share))
     return said(
-        "in {goes} goes ({each}), the other joints dry in their places, each clamped until the glue holds: else the "
-        "first sets before the last is home"
+        "in {goes} goes ({each}), the other joints dry in their places, the band left on each until the glue holds: "
+        "else the first sets before the last is home"
         if hold.band
         else "in {goes} goes ({each}), one after another, each clamped until the glue holds: else the first sets "
         "before the last is home",

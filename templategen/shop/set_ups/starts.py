@@ -4,7 +4,7 @@ every pass. A round hole as wide as the cut is too small: at its end line the bi
 from collections.abc import Iterator, Mapping
 from math import isclose
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.set_ups.feed import is_closed
@@ -46,11 +46,12 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             )
             far = "" if isclose(one, other, abs_tol=NEAR) else far
             yield said(told, code=code, across=across, deep=deep, off=off, near=near, far=far)
-    if any(table.part(code).kind == "rim-segment" for cut in closed for code in cut.codes):
+    if of_rim := [cut for cut in closed if any(table.part(code).kind == "rim-segment" for code in cut.codes)]:
         # a test strip has no mitred ends to meet the blocks
-        yield translated(
+        yield said(
             "first on a piece of the scrap ring: set it down at the rear block, mark its hole over the cutter, and"
-            " bore it there"
+            " bore it there; feed it {far} at most, as far as the part goes",
+            far=figured(length_by_rule(min(_fed(set_up, cut) for cut in of_rim), units)),
         )
     for wide in dict.fromkeys(set_up.value("width", cut) for cut in closed):
         yield said(
@@ -58,6 +59,12 @@ def starts(table: Table, set_up: SetUp) -> Iterator[str]:
             " middle: the bit stands free in it at every pass",
             square=figured(length_by_rule(wide + 2 * CLEAR[units], units)),
         )
+
+
+def _fed(set_up: SetUp, cut: Cut) -> float:
+    """How far a part is fed from its rear block to its front block, mm."""
+    start, end = (one.figure.value for one in cut.otherwise if one.name in ("start", "end"))
+    return end - start - set_up.value("cutter", cut)
 
 
 def _middles(set_up: SetUp, cut: Cut, part: Part, wide: float) -> tuple[float, float]:
