@@ -182,7 +182,7 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     marks = min(tries, key=lambda tried: tried[0])[1]
     if rows > 1:
         whole = marks_box(marks)
-        marks = tuple(in_rows(moved(marks, Point(-whole.left, 0.0)), whole.width, rows, whole.height + letter * 2))
+        marks = tuple(in_rows(moved(marks, Point(-whole.left, 0.0)), whole.width, rows, whole.height + letter))
     return Drawing(part.code, marks)
 
 
