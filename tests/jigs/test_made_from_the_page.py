@@ -17,7 +17,8 @@ from templategen.geometry.edge import Line
 from templategen.geometry.point import Point as Spot
 from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.jigs.setup_block import ARCH
-from templategen.packet.page.jigs import _is_told, _picture, _piece
+from templategen.jigs.story_stick import story_sticks
+from templategen.packet.page.jigs import _is_told, _picture, _piece, _sheet
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.work.jigs import BY
@@ -60,6 +61,14 @@ def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
                    if not any(abs(size - one) < near for one in told)]  # fmt: skip
         assert missing == [], part.code
         assert muddled(marks) == 0, part.code
+
+
+def test_sticks_stand_in_the_order_of_their_numbers() -> None:
+    """Whoever looks for the second finds it behind the first."""
+    for name in shipped_names():
+        sticks = tuple(story_sticks(table_of(name)))
+        told = [one.caption.split(",")[0] for one in _sheet(sticks, table_of(name).profile.units, ()).pictures]
+        assert told == [stick.code for stick in sticks]
 
 
 @pytest.mark.parametrize("name", shipped_names())
