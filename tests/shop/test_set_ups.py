@@ -388,9 +388,9 @@ def test_it_is_told_where_what_presses_down_stands(name: str, let_down: bool) ->
     (fence,) = tall_fence(table)
     told = [line for line in fence.use if "the one that presses down is clamped to the face" in line]
     assert bool(closed) is bool(told) is let_down and "TALL-FENCE tells" in ON_THE_CUTTER
-    before = float(MM_PER_INCH) * 4 if let_down else 0.0
-    assert all("4 in before the cutter" in line for line in told)
-    assert not any("it is past" in line for line in told)
+    before = float(MM_PER_INCH) * 2.5 if let_down else 0.0
+    assert all("2-1/2 in before the cutter" in line for line in told)
+    assert not any("what overhangs" in line for line in told)
     for one in (cut for set_up in closed for cut in set_up.cuts if is_closed(cut)):
         assert all(before < own.figure.value for own in one.settings if own.name == "rear")
 
@@ -398,14 +398,20 @@ def test_it_is_told_where_what_presses_down_stands(name: str, let_down: bool) ->
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
 def test_what_holds_a_pieces_end_down_is_told(name: str) -> None:
     """At the front block a piece reaches back no further than its own end's distance from the groove: what presses it
-    down has let go of it before."""
+    down, 50 mm before the cutter, has let go of it before, and earlier still presses behind the last wood that stands
+    on the table, by 10 mm to spare."""
     table = table_of(name=name)
     part = table.part("RIM-A")
     (groove,) = part.cuts("groove")
-    left = 100 - (part.blank.bounds.right - part.side_cut(groove).bounds.right)
+    upper = part.blank.bounds.right - part.side_cut(groove).bounds.right
+    lower = upper - (part.size[0] - part.face(groove.face).outline.bounds.width) / 2
+    left = 50 - (2 * lower - upper) + 10
     (fence,) = tall_fence(table)
     told = " ".join(fence.use)
-    assert left > 50 and f"over a cut's last {shown(tidy(table.profile, left), table.profile)} it is past" in told
+    last = (
+        f"over a cut's last {shown(tidy(table.profile, left), table.profile)} it presses what overhangs: a soft push"
+    )
+    assert upper < 50 and last in told and "50 mm before the cutter" in told
 
 
 @pytest.mark.parametrize(
