@@ -283,7 +283,8 @@ def _held_by(set_up: SetUp, part: Part, is_off: bool) -> str:
         return _sawn_by(set_up, part, is_off)
     if holder == "carrier" and set_up.operation == "round corner":
         return "template"
-    if holder == "carrier" and not any(isinstance(edge, Arc) for edge in part.outline.edges):
+    rounded = any(isinstance(edge, Arc) for edge in part.outline.edges)
+    if holder == "carrier" and (set_up.way == "by hand" or not rounded):
         return "square carrier"
     if holder == "blocks" and set_up.operation in EASED:
         return "edges"
