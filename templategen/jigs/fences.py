@@ -12,7 +12,7 @@ from templategen.geometry.tolerance import EQUAL, ON_EDGE
 from templategen.jigs.angle_gauge import angles_of
 from templategen.jigs.end_hold import CLEAR, on_gauge
 from templategen.jigs.jig import Jig
-from templategen.jigs.piece import distance, piece, shown, step_of, tidy
+from templategen.jigs.piece import distance, of_offcut, piece, shown, step_of, tidy
 from templategen.jigs.push_block import push_blocks
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -347,15 +347,16 @@ def leans_of(table: Table, standing: list[Part]) -> list[float]:
 
 
 def _pushed(table: Table, standing: list[Part]) -> Iterator[Part]:
-    """The push block: one end square, the other as what it pushes leans; one for each lean."""
+    """The push block, off a board of the table: one end square, the other as what it pushes leans; one for each
+    lean."""
     profile, (most, long) = table.profile, (tidy(table.profile, mm) for mm in PUSHED)
     high = min(most, *(part.size[1] for part in standing))
     for number, lean in enumerate(leans_of(table, standing) or [0.0], 1):
         code = "TALL-FENCE-PUSH" + (f"-{number}" if number > 1 else "")
         ring = polygon(((0, 0), (long, 0), (long - high * tan(lean), high), (0, high)))
         leans = figured(angle_words(degrees(lean))) if lean else None
-        told = said("push block, two layers glued[, an end {leans} off square]", leans=leans)
-        yield piece(profile, code, told, ring, count=2)
+        told = said("push block[, an end {leans} off square]", leans=leans)
+        yield of_offcut(profile, code, told, min(part.size[2] for part in standing), ring)
 
 
 def block_off(part: Part) -> float:
