@@ -132,8 +132,12 @@ def test_stock_in_use_stands_beside() -> None:
 
 
 def sharp(table: Table) -> Table:
-    """The table with no rounded or eased edges."""
-    parts = (replace(p, features=tuple(f for f in p.features if not f.traits.arris)) for p in table.parts)
+    """The table with no rounded or eased edges, and no pin slots: out of a solid they leave skins of no thickness
+    where their end lies in the tongue's."""
+    parts = (
+        replace(p, features=tuple(f for f in p.features if not f.traits.arris and f.kind != "pin-slot"))
+        for p in table.parts
+    )
     return replace(table, parts=tuple(parts))
 
 
