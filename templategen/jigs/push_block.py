@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import ceil, cos, degrees, sin, tan
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.placement import Placement
@@ -16,6 +16,8 @@ from templategen.jigs.piece import distance, piece, shown, step_of, tidy
 from templategen.parts.part import Part
 from templategen.parts.sides import side
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
+from templategen.units import length_by_rule
 
 FRONT = 150.0
 """The edge that the piece lies against, at the least, mm."""
@@ -66,6 +68,12 @@ class PushBlock:
         return 2 if any(one.scrap is not None for one in self.holds) else 1
 
 
+def clamp_opening(table: Table) -> float:
+    """How wide the clamp opens that presses a piece, with its scrap, between blocks, mm; 0 where there are none."""
+    holds = [one for block in push_blocks(table) for one in block.holds]
+    return max((one.wide + one.back * (1 if one.scrap is None else 2) for one in holds), default=0.0)
+
+
 def push_blocks(table: Table) -> tuple[PushBlock, ...]:
     """The blocks that ends are held against, least lean first."""
     found: dict[float, list[Hold]] = {}
@@ -103,25 +111,27 @@ def end_sled(table: Table) -> Iterator[Jig]:
         tuple(_pieces(table, blocks, layers)),
         (),
         tuple(_figures(blocks)),
-        tuple(_use(blocks)),
+        tuple(_use(blocks, profile.units)),
         ("Cut two test pieces, turn one over and lay the shoulders together: no light.",),
         ("Both hands behind the block's leading edge; the piece comes off once it is past the cutter.",),
         ways=tuple(_ways(table, blocks)),
     )
 
 
-def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
+def _use(blocks: tuple[PushBlock, ...], units: Units) -> Iterator[str]:
     every = [one for block in blocks for one in block.holds]
     yield (
         "Screw the mitre gauge, turned to it, against its back, the machine's fence parallel to the slot; without a"
-        " slot screw a handle on top, behind the clamp; on the other side once the block is turned over."
+        " slot, or where the gauge doesn't turn so far or a jaw wants its place, screw a handle on top, behind the"
+        " clamp, and press to the fence as you push; on the other side once the block is turned over."
     )
-    yield (
+    yield said(
         "A short end along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
         " along the edge of the block that leads: as drawn its shorter one, turned over its longer; a clamp square"
-        " across both, so far up that edge from the fence, its jaws clear of the table; pushed from right to left as"
-        " drawn. The upper edge comes to the block with a left end's"
-        " underside down and a right end's top, else the lower."
+        " across both, so far up that edge from the fence, its jaws {jaw} wide at most, clear of the table; pushed"
+        " from right to left as drawn. The upper edge comes to the block with a left end's underside down and a right"
+        " end's top, else the lower.",
+        jaw=figured(length_by_rule(JAW, units, 0, 4)),
     )
     if any(one.scrap is not None for one in every):
         yield (

@@ -11,9 +11,10 @@ from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
+from templategen.jigs.push_block import clamp_opening
 from templategen.jigs.sled import CLAMPS, PRESSES, PULL, SAFE
 from templategen.shop.cautions import HELD_DOWN, ROUTER, asks
-from templategen.shop.gluing.hold import opening_told, under_told
+from templategen.shop.gluing.hold import OPENING, opening_told, under_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -267,6 +268,10 @@ def _held_down(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         most = CLAMPS if any("SLED" in one.jigs for one in using) else 1
         size = said("pressing with {force} or more", force=figured(format_size(PRESSES, "N", table.profile.units)))
         yield Tool(translated("hold-down clamp"), most, size, _numbers(using))
+    if using := [one for one in set_ups if "END-SLED" in one.jigs]:
+        step = OPENING[table.profile.units]
+        wide = _by_rule(ceil(clamp_opening(table) / step - EQUAL) * step, table.profile.units, 0)
+        yield Tool(translated("clamp"), 1, said("opening {wide} or wider", wide=wide), _numbers(using))
 
 
 def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:

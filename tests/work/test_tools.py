@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from math import cos, sin
 
 import pytest
 
+from templategen.jigs.push_block import push_blocks
 from templategen.packet.shipped import shipped_names
 from templategen.packet.stages import WORK
 from templategen.packet.table_stages import TABLE, begun
@@ -30,6 +32,7 @@ def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
         "flush bit",
         "hollow chisel",
         "hold-down clamp",
+        "clamp",
         "shooting board",
         "file",
         "balks of scrap",
@@ -186,3 +189,19 @@ def test_whatever_cards_plan_and_jigs_name_is_listed(name: str) -> None:
     told = " ".join(line for step in work.gluing.steps if step.hold.band for line in step.advice)
     assert ("as many as its step asks" in band.size) == ("as many bands as" in told) == (not band.count)
     assert ("luggage scale" in listed) == any("luggage scale" in words for words in jigs.values())
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_the_clamp_over_blocks_opens_wide_enough(name: str) -> None:
+    """From the outlines as they lie: the piece and its blocks, one or two, across their edges."""
+    worked = begun(profile_of(name=name))
+    table, work = worked[TABLE], worked[WORK]
+    widest = 0.0
+    for block in push_blocks(table):
+        for one in block.holds:
+            lying = [corner for outline in block.lying(one) for corner in outline.vertices]
+            across = [-point.x * cos(one.lean) + point.y * sin(one.lean) for point in (*lying, *one.ring)]
+            widest = max(widest, max(across) - min(across))
+    (told,) = [tool for tool in tools_of(table, work) if tool.item == "clamp"]
+    opening = float(re.findall(r"[\d.]+", told.size)[0])
+    assert widest <= opening < widest + 10.0
