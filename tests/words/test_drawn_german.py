@@ -112,7 +112,8 @@ def _of_dxf(data: bytes, folder: Path) -> list[str]:
 
 def _of_pdf(data: bytes, _: Path) -> Iterator[str]:
     for page in pypdfium2.PdfDocument(data):
-        yield from page.get_textpage().get_text_range().splitlines()
+        for line in page.get_textpage().get_text_range().splitlines():
+            yield re.sub(r"\w+…", "", line)
 
 
 def _on_pictures(worked: Worked) -> Iterator[tuple[str, str]]:
