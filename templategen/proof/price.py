@@ -16,8 +16,8 @@ BUY_LIST = "lists/buy-list.csv"
 CENT = 0.0051
 """Half of the last digit of money, and rounding."""
 
-HALF_A_MINUTE = 0.51 / 60
-"""What the plan's sum of minutes leaves open, in hours, with the digits of the hours told."""
+HALF_A_MINUTE = 0.5 / 60 + 5e-4 + 1e-9
+"""What the plan's sum of minutes leaves open, in hours, and the hours told to a thousandth."""
 
 
 def price_differences(record: Record, files: Held, measured: Counter[str]) -> Iterator[Difference]:

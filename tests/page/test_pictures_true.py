@@ -216,7 +216,10 @@ def plan(one: Shown) -> Iterator[str]:
     wood = one.wood[0]
     if one.operation in ("crosscut", "mitre", "nib"):
         wood, *strip = sorted(one.wood, key=lambda shape: shape.centroid.x * normal(one.lay["worked"]).dot(right))
-        yield from said(bool(strip) != ({"strip, clamped", "loose block"} <= set(one.words)), "a strip isn't told")
+        yield from said(
+            bool(strip) != ("strip, clamped" in one.words and not {"loose block", "piece"}.isdisjoint(one.words)),
+            "a strip isn't told",
+        )
         yield from said(bool(strip) and wood.distance(strip[0]) > PLAY, "the piece doesn't come off its strip")
     if not any(one.side(one.lay["up"]) + " up" in text for text in one.words):
         yield "what lies up is not told"
