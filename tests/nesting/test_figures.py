@@ -51,12 +51,12 @@ def test_length_of_the_kept_sheet() -> None:
         (
             "towpath-dining", 221.80,
             {"slat boards": 4, "rim boards": 3, "rail boards": 1, "base planks": 2, "leg posts": 3},
-            {22.0: (3, 39.90), 38.0: (4, 76.00), 58.0: (2, 39.60), 75.0: (3, 48.00)},
+            {22.0: (4, 53.20), 38.0: (4, 76.00), 58.0: (2, 39.60), 75.0: (3, 48.00)},
         ),
         (
-            "towpath-hex", 393.0,
-            {"robinia slat boards": 5, "robinia rim planks": 2, "robinia rail planks": 2, "robinia posts": 5},
-            {24.0: (5, 90.0), 42.0: (3, 132.0), 66.0: (5, 165.0)},
+            "towpath-hex", 411.0,
+            {"robinia slat boards": 6, "robinia rim planks": 2, "robinia rail planks": 2, "robinia posts": 5},
+            {24.0: (6, 108.0), 42.0: (3, 132.0), 66.0: (5, 165.0)},
         ),
         (
             "towpath-inch", 314.0,
