@@ -22,8 +22,8 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
-from templategen.jigs.fences import stop_layers
 from templategen.jigs.jig import Jig
+from templategen.jigs.lap_sled import stop_layers
 from templategen.jigs.leg_corner import section
 from templategen.jigs.setup_block import ARCH
 from templategen.jigs.stop_strip import off_square

@@ -32,9 +32,10 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
-from templategen.jigs.fences import OFF, PAST, shift_of
+from templategen.jigs.fences import OFF
 from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
+from templategen.jigs.lap_sled import PAST, shift_of
 from templategen.jigs.push_block import FRONT, TURNED, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, SCREWED, sled_of
 from templategen.parts.part import Part

@@ -8,8 +8,8 @@ from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.jigs.fences import BEARS
 from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.lap_sled import BEARS
 from templategen.jigs.piece import distance, figure, line, piece, shown, tidy
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap

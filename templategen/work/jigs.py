@@ -12,8 +12,9 @@ from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.fences import OverSled, fence_face, lap_sled, tall_fence
+from templategen.jigs.fences import fence_face, tall_fence
 from templategen.jigs.jig import Builder, Jig, jigs_that_go
+from templategen.jigs.lap_sled import OverSled, lap_sled
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.mortise_template import mortise_templates

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from templategen.jigs.bore_block import bore_block, end_block
-from templategen.jigs.fences import lap_sled, set_back
 from templategen.jigs.jig import Jig
+from templategen.jigs.lap_sled import lap_sled, set_back
 from templategen.jigs.setup_block import PROVED, height_bridges, stop_blocks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.packet.shipped import shipped_names

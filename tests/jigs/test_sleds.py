@@ -24,20 +24,9 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
 from templategen.jigs.angle_gauge import PAIR
 from templategen.jigs.end_hold import CLEAR, DEEP, HAIR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import (
-    BEYOND,
-    BLOCK,
-    NECK,
-    PAST,
-    OverSled,
-    block_off,
-    fence_face,
-    lap_sled,
-    set_back,
-    shift_of,
-    tall_fence,
-)
+from templategen.jigs.fences import BLOCK, block_off, fence_face, tall_fence
 from templategen.jigs.jig import Jig
+from templategen.jigs.lap_sled import BEYOND, NECK, PAST, OverSled, lap_sled, set_back, shift_of
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.piece import shown
 from templategen.jigs.push_block import end_sled, push_blocks

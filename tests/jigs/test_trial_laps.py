@@ -15,7 +15,7 @@ from templategen.drawing.drawing import Words
 from templategen.fit.layers import part_layers
 from templategen.geometry.placement import OVER
 from templategen.jigs.end_hold import JAW
-from templategen.jigs.fences import lap_sled, set_back
+from templategen.jigs.lap_sled import lap_sled, set_back
 from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.packet.page.jigs import _is_told, _picture, _piece, _sheet

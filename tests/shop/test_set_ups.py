@@ -18,7 +18,8 @@ from shapely.geometry import Polygon, box
 
 from templategen.catalogue import figured
 from templategen.explain.quantities import book_of
-from templategen.jigs.fences import BEARS, lap_sled, set_back, tall_fence
+from templategen.jigs.fences import tall_fence
+from templategen.jigs.lap_sled import BEARS, lap_sled, set_back
 from templategen.jigs.piece import shown, tidy
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text

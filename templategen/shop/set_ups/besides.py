@@ -7,7 +7,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.end_hold import held, on_gauge
-from templategen.jigs.fences import BEARS, set_back
+from templategen.jigs.lap_sled import BEARS, set_back
 from templategen.jigs.story_stick import story_sticks, trench_letters
 from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.sides import side
