@@ -127,15 +127,18 @@ def test_strips_are_resawn_and_flattened_so_that_none_tips_or_flies() -> None:
     assert "gauged line" in sawn.way and not any("push stick" in line or "board" in line for line in sawn.tells)
 
 
-def test_pads_are_packed_up_off_what_a_bits_screw_would_meet() -> None:
-    """They are lower than a chamfer, a bearing and its screw together may be; a shaper's card has no such bit."""
+def test_a_routers_base_on_a_pad_is_carried_by_another() -> None:
+    """On the strip that both are taped to: nothing beside it is as high; a rail has a second piece beside it."""
     table = table_of(name="towpath-dining")
     plan = work_plan(table, plan_assembly(table))
     eased = [one for one in plan.set_ups if one.operation == "chamfer" and "FOOT" in one.codes]
-    told = [any("FOOT: packed up where the bit's screw" in line for line in one.does) for one in eased]
+    told = [
+        any("FOOT: another, or scrap as thick, taped behind it carries the base" in line for line in one.does)
+        for one in eased
+    ]
     assert eased and all(told) and all(one.way == "hand-held" for one in eased)
     others = (one for one in plan.set_ups if one.operation == "chamfer" and "FOOT" not in one.codes)
-    assert not any("packed up where" in line for one in others for line in one.does)
+    assert not any("taped behind it" in line for one in others for line in one.does)
 
 
 def test_a_cross_turned_over_for_its_pads_lies_on_battens() -> None:

@@ -42,7 +42,7 @@ def besides(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     yield from _packed(table, set_up, way)
     yield from _off_a_stick(table, set_up, way)
     yield from _in_a_sole(table, set_up)
-    yield from _low_pads(table, set_up, way)
+    yield from _on_a_strip(table, set_up, way)
     if set_up.operation == "pin slot" and _all_lean(table, set_up.codes):
         yield IN_A_TRIED_TONGUE
     if set_up.relieved and way.kind in ON_ITS_EDGE:
@@ -108,11 +108,11 @@ def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
         )
 
 
-def _low_pads(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
-    """Pads are lower than a bit's bearing may reach down with its screw."""
+def _on_a_strip(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """A pad on a strip is too small for a router's base, and too high for a piece beside it to carry that."""
     pads = [code for code in set_up.codes if table.part(code).kind == "foot"]
     if pads and way.kind == "hand-held" and set_up.operation in ("chamfer", "round-over", "bead"):
-        yield said("{pads}: packed up where the bit's screw would meet what they lie on", pads=", ".join(pads))
+        yield said("{pads}: another, or scrap as thick, taped behind it carries the base", pads=", ".join(pads))
 
 
 def _packed(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
