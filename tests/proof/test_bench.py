@@ -194,6 +194,24 @@ def test_a_strip_must_give_its_pieces_by_the_cuts_as_told() -> None:
     assert any("leaves the strip slanting otherwise" in told for told in faults(record))
 
 
+def test_a_strip_whose_pieces_lose_an_end_is_told() -> None:
+    """A gauge that stands half a degree off the angle saws that end nowhere, whatever the strip would hold."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-01L"}))
+    angles = [
+        setting
+        for one in record["plan"]["operations"]
+        if one["operation"] == "mitre" and one["pieces"]
+        for entry in (one["set_up"], *one["set_up"]["cuts"])
+        for setting in entry["settings"]
+        if setting["name"] in ("angle", "gauge")
+    ]
+    assert len(angles) == 4 and faults(record) == []
+    for setting in angles:
+        setting["value"] += 0.5
+        assert any("an end of it is never sawn across" in told for told in faults(record))
+        setting["value"] -= 0.5
+
+
 def test_a_saw_that_meets_no_wood_is_told() -> None:
     """A square tip told once by its own name and once as the whole end."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-03"}))

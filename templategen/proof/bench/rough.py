@@ -87,6 +87,9 @@ def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> It
     it is held for the last of them. Pieces lie all one way, since arrises of a strip are eased face by face."""
     if holds == 1:
         return
+    if len(piece.sawn) < 2:
+        yield translated("comes off a strip, and an end of it is never sawn across")
+        return
     _, low, _, high = piece.blank.bounds
     first, second = piece.sawn[:2]
     apart, squared = piece.apart, abs(first[1] * second[0] - first[0] * second[1]) < EXACT
