@@ -56,6 +56,10 @@ class TrialWood:
     tried: tuple[int, ...]
     rough: tuple[float, float]
 
+    def resawn(self, shop: Shop, thickness: float) -> bool:
+        """Whether it is sawn flatwise out of wood so thick, mm: more than is planed off."""
+        return thickness > self.thickness + shop.planing
+
 
 def trial_wood(table: Table, set_ups: Sequence[SetUp]) -> tuple[TrialWood, ...]:
     """What is made before the first of the set-ups that need it: no strip is longer than is handy, nor too short to

@@ -25,7 +25,7 @@ from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
 from templategen.work.sizes import sized
-from templategen.work.stock import from_boards, strips_made
+from templategen.work.stock import from_boards, with_strips
 from templategen.work.surfaces import after_gluing, glides_fixed
 
 NIGHT = 24.0
@@ -89,9 +89,8 @@ def _in_order(
     single = [one for one in made if one.operation not in IN_THE_RING]
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
-    yield from from_boards(new, tables)
     ring = [one for one in made if one.operation in IN_THE_RING]
-    yield from strips_made(table, (*held.now, *held.later, *ring))
+    yield from with_strips(table, tuple(from_boards(new, tables)), (*held.now, *held.later, *ring))
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
     for one in held.now:

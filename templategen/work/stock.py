@@ -12,7 +12,7 @@ from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.shop.set_ups.set_up import BESIDES, SetUp
-from templategen.shop.trial_wood import trial_wood
+from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import HandTool, Machine
 from templategen.table.seasons import seasons_of
@@ -72,11 +72,27 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
             yield _sawn_flatwise(table, boards, thin, tables)
 
 
-def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
-    """The strips that set-ups are tried on, before the first set-up; none where none of them needs one."""
-    wood, units, shop = trial_wood(table, set_ups), table.profile.units, table.profile.shop
+def with_strips(table: Table, sawn: Sequence[Operation], set_ups: Sequence[SetUp]) -> Iterator[Operation]:
+    """What is `sawn` out of the boards, and the strips that the set-ups are tried on; none where none of them needs
+    one. Where sawing flatwise ends the boards' work the strips come before it: one out of thicker stock is sawn with
+    it, and lies overnight with it; else it has a night of its own."""
+    wood, shop = trial_wood(table, set_ups), table.profile.shop
     if not wood:
+        yield from sawn
         return
+    shared = bool(sawn) and sawn[-1].does == FLATWISE_SAWN
+    strips = _strips_made(table, wood, set_ups, shared)
+    if not shared:
+        resawn = any(one.resawn(shop, thick) for one in wood for thick in _thicknesses(table, one.wood))
+        yield from (*sawn, replace(strips, wait=NIGHT_OF_REST) if resawn else strips)
+        return
+    *before, flatwise = sawn
+    yield from (*before, strips, replace(flatwise, tells=(*flatwise.tells, translated(STRIPS_TOO))))
+
+
+def _strips_made(table: Table, wood: Sequence[TrialWood], set_ups: Sequence[SetUp], shared: bool) -> Operation:
+    """The strips sawn out; `shared` says that those out of thicker stock are sawn flatwise by the next operation."""
+    units, shop, rates = table.profile.units, table.profile.shop, table.profile.rates
     each = (
         said(
             "{code}: {count:# strip} of {wood:word}, {long} long, finished {wide} x {thick}", code=one.code,
@@ -87,28 +103,55 @@ def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
         for one in wood
     )  # fmt: skip
     way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
-    rates = table.profile.rates
-    with_them = said(
-        WITH_THEM, over=figured(length_by_rule(shop.resaw_face, units)), blocked="bandsaw" in shop.machines,
-        minutes=f"{rates.set_up + 4 * rates.cut:.0f}",
+    more = f"{rates.set_up + 4 * rates.cut:.0f}"
+    resawn = (
+        said(RESAWN_NEXT, minutes=more)
+        if shared
+        else said(
+            RESAWN_HERE, over=figured(length_by_rule(shop.resaw_face, units)), blocked="bandsaw" in shop.machines,
+            minutes=more,
+        )
     )  # fmt: skip
-    yield Operation(
+    return Operation(
         "saw out the test strips", way, "boards", said("{count:# strip}", count=sum(one.count for one in wood)),
-        (STRIPS_FROM, *each, with_them, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
+        (STRIPS_FROM, *each, WITH_THEM, resawn, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
         "its code on each",
         tuple(in_one_unit(translated(line), units) for line in cautions),
-        minutes=table.profile.rates.set_up + 3 * sum(one.count for one in wood) * table.profile.rates.cut,
+        minutes=rates.set_up + 3 * sum(one.count for one in wood) * rates.cut,
     )  # fmt: skip
+
+
+def _thicknesses(table: Table, wood: str) -> Iterator[float]:
+    """How thick the boards of a wood are: those in stock, else those that are bought."""
+    yield from (one.thickness for one in table.profile.stock if one.kind == "board" and one.wood == wood)
+    yield from (one.bought for one in boards_of(table) if one.wood == wood)
 
 
 STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it (lists/test-wood.csv)"
 
 WITH_THEM = (
     "as wide and thick as the rough pieces of that section: plane and rip each with those, at one setting, and cut"
-    " test pieces off it as set-ups ask for them; out of thicker stock, {minutes} minutes more for each: true its"
-    " face and edge, saw it flatwise {over} over the thickness[{blocked:?}, face to the fence, a block pressing it"
-    " there, a push stick at the end], flatten that face after a night and plane it to the thickness by itself"
+    " test pieces off it as set-ups ask for them"
 )
+
+RESAWN_NEXT = (
+    "out of thicker stock, {minutes} minutes more for each: true its face and edge, and saw it flatwise with the next"
+    " operation's pieces, overnight with them; planed to the thickness by itself where its section's boards come so"
+)
+
+RESAWN_HERE = (
+    "out of thicker stock, {minutes} minutes more for each: true its face and edge, saw it flatwise {over} over the"
+    " thickness[{blocked:?}, face to the fence, a block pressing it there, a push stick at the end], let it lie on"
+    " sticks overnight and plane the face side flat again by hand; planed to the thickness by itself where its"
+    " section's boards come so"
+)
+
+STRIPS_TOO = "test strips out of thicker stock likewise"
+
+NIGHT_OF_REST = 12.0
+"""How long wood that was sawn flatwise lies before it is planed, hours (shop practice)."""
+
+FLATWISE_SAWN = "saw flatwise"
 
 OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their other ends"
 
@@ -226,7 +269,7 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
     )  # fmt: skip
     cuts, sawn = sum(rough.count * rough.layers for rough in roughs.values()), "bandsaw" in shop.machines
     return Operation(
-        "saw flatwise",
+        FLATWISE_SAWN,
         said(
             "{tool:word} and its fence" if sawn else "{tool:word}, along a gauged line",
             tool=first_of(shop, "bandsaw", "rip saw"),
@@ -245,6 +288,6 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
         ),
         (BANDSAW,) if sawn else (HAND_SAW,),
         minutes=rates.set_up + 4 * cuts * rates.cut,
-        wait=12.0,
+        wait=NIGHT_OF_REST,
         codes=tuple(part.code for part in thin),
     )

@@ -68,6 +68,16 @@ def test_no_board_is_bought_for_strips_that_others_hold(name: str, most: float) 
     assert sum(price[one] * count for one, count in sawn(name)[1].boards.items()) <= most
 
 
+def test_a_strip_comes_out_of_an_offcut_of_its_own_thickness() -> None:
+    """One that a layout leaves as wide as the strip is sawn out, told a hair less: no thick offcut is sawn flatwise
+    for it. What must be sawn flatwise is no more than what no board as cheap holds."""
+    strips, found, _ = sawn("towpath-side")
+    short = min((one for one in strips if one.code == "STRIP-SLAT"), key=lambda one: one.length)
+    (name,) = found.out_of[strips.index(short)]
+    assert name.startswith("iroko slat strips") and "offcut" in name
+    assert found.resawn == 2, "a rail's and a long slat's strip beside each other out of one plank"
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_what_strips_take_is_not_left(name: str) -> None:
     """Pieces that are left lie in their offcut or board, clear of each other, and leave wood for the strips; what is
