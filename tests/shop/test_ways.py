@@ -8,15 +8,16 @@ from typing import Any
 import pytest
 
 from templategen.shop.set_ups.choose import DRIVEN_BY, NOTHING, way_findings
-from templategen.shop.set_ups.remarks import CARRIED, IN_THE_MIDDLE
+from templategen.shop.set_ups.remarks import CARRIED, IN_THE_MIDDLE, UNHELD
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import FACE_TO_FACE
 from templategen.shop.set_ups.ways import WAYS
 from templategen.shop.set_ups.words import name_of
-from templategen.table.assembly import Table
+from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
-from tests.proof.followed import faults, written
+from tests.proof.followed import alone, faults, without_steps, written
+from tests.proof.shops import profile_in_a_shop
 from tests.table.made import table_of
 
 SMALL = ["hand router", "mitre saw"]
@@ -90,6 +91,19 @@ def test_a_piece_that_is_too_large_goes_another_way() -> None:
     }
     low = {"shop.saw_depth": 30.0}
     assert machine_of(in_shop(["table saw"], low), "rip") == {"table saw", "rip saw, then a jointer plane"}
+
+
+def test_a_slat_that_no_clamp_holds_at_the_fence_is_rebated_by_hand() -> None:
+    """Too short for the sled's blocks: told why, with tools that the shop has and no word of a cutter; the others go
+    to the machine. Where no machine has a fence for them all go to the router in the hand, and none by hand."""
+    table = build_table(profile_in_a_shop(7, stocked=False))
+    short, others = (one for one in set_ups(table) if one.operation == "rebate" and "SLAT" in one.codes[0])
+    assert short.codes == ("SLAT-01",) and short.way == "by hand" and others.way == "machine"
+    assert short.machine == "tenon saw and shoulder plane" and not short.cutter and short.warnings == (UNHELD,)
+    assert list(way_findings(table, set_ups)) == []
+    assert faults(without_steps(alone(written(table), {"SLAT-01"}))) == []
+    rebates = [one for one in set_ups(build_table(profile_in_a_shop(0, stocked=False))) if one.operation == "rebate"]
+    assert {one.way for one in rebates if "SLAT" in one.codes[0]} == {"hand-held"}
 
 
 def test_no_long_segment_is_stood_on_its_mitre() -> None:

@@ -77,6 +77,7 @@ def passes_for(
     buried: bool = False,
     turn: str = "",
     stops: Collection[SettingName] = (),
+    by_hand: bool = False,
 ) -> Passes:
     """Passes for a cut as wide and as deep as the quantities `size`; the tool with the fewest, of equal ones the
     groove cutter. What none reaches is cut by hand. One that `stops` in the wood is a router bit's wherever one
@@ -86,10 +87,10 @@ def passes_for(
 
     With `buried` the cut ends at the fence, and a wider cutter does too, in one pass: the rest of it runs in the
     fence's wooden face. `turn` is the quantity of the angle at which a gauge's fence carries the piece past the
-    cutter: along that fence the steps are longer.
+    cutter: along that fence the steps are longer. `by_hand` that no machine takes the piece, whatever it drives.
     """
     width, depth = size
-    driven = _driven(ledger, operation)
+    driven = () if by_hand else _driven(ledger, operation)
     counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in driven}
     tools = tuple(tool for tool in driven if "rear" not in stops or tool is not DISC)
     fitting = [tool for tool in tools if counts[tool]]
@@ -190,7 +191,7 @@ def _steps(
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = (
         SPACED
-        if buried and _at_a_machine(ledger)
+        if buried and at_a_machine(ledger)
         else "moved towards the end by about this for each further pass: it only clears what is left"
         if buried
         else "moved along the gauge's fence for each further pass" if turn
@@ -199,7 +200,7 @@ def _steps(
     return told, ledger.setting("step", step, moved)
 
 
-def _at_a_machine(ledger: Ledger) -> bool:
+def at_a_machine(ledger: Ledger) -> bool:
     """Whether rebates are cut with the piece over the cutter, its end at a fence."""
     ways = ways_for(ledger.profile, "rebate")
     return bool(ways) and ways[0].kind == "machine"

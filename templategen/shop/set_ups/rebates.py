@@ -19,12 +19,13 @@ SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 def rebate_job(
     ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay], is_first: bool = False,
-    angle: str = "",
+    angle: str = "", by_hand: bool = False,
 ) -> Job:  # fmt: skip
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends, and
     both faces' shares leave a thickness of `left`; `is_first` that the other face's has a set-up of its own later,
-    `angle` the quantity by which ends lean that a gauge carries."""
-    made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
+    `angle` the quantity by which ends lean that a gauge carries, `by_hand` that no machine takes the pieces."""
+    sizes = length, height
+    made = passes_for(ledger, "rebate", f"{name}.rebate", sizes, "the rebate", buried=True, by_hand=by_hand)
     shared = (
         *(angle_settings(ledger, angle) if angle else ()),
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),

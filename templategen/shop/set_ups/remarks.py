@@ -55,6 +55,9 @@ FACET = (
 )
 """How an edge of an end is made that is shorter than a blade is thick."""
 
+UNHELD = "at a machine's fence no clamp would hold these ends beside the cutter, so they are cut by hand"
+"""Why ends that are too short or too pointed for a sled don't go to the machine that makes the others."""
+
 IN_THE_FENCE = (
     "the cutter runs in the fence or close to it: screw FENCE-FACE to it, lock it, and raise the running cutter into"
     " that first, hands clear, so that it cuts its own room; the fence's distance is measured from the face"

@@ -14,10 +14,11 @@ from templategen.jigs.end_hold import hold, on_gauge
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.cutters import at_a_machine
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
-from templategen.shop.set_ups.remarks import FACET
+from templategen.shop.set_ups.remarks import FACET, UNHELD
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 from templategen.table.edges import LOWER_EDGE
@@ -272,14 +273,15 @@ def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> 
 
 def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
     """The same rebate on both faces of every end that has a tongue, of an end's edges first the one whose corner is
-    off the block: the cut beside it then takes what breaks out there. By hand where no clamp holds the piece."""
+    off the block: the cut beside it then takes what breaks out there. By hand where no clamp holds the piece at a
+    machine's fence."""
     faces: tuple[tuple[Literal["top", "bottom"], Side], ...] = (("top", "bottom"), ("bottom", "top"))
     deep = ledger.value("joints.tongue_length")
     by_machine: list[Lay] = []
     unheld: list[Lay] = []
     for worked, up in faces:
         lays = [Lay(part.code, part.count, worked, up, end.end) for end in ends if end.is_tongued]
-        if on_gauge(part):
+        if on_gauge(part) or not at_a_machine(ledger):
             by_machine += lays
             continue
         holds = [hold(part, lay.against, worked, deep) for lay in lays]
@@ -290,8 +292,8 @@ def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
     for by_hand, some in ((False, by_machine), (True, unheld)):
         if some:
             sizes = "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness"
-            job = rebate_job(ledger, "tongue", *sizes, some)
-            yield replace(job, by_hand=job.by_hand or by_hand)
+            job = rebate_job(ledger, "tongue", *sizes, some, by_hand=by_hand)
+            yield replace(job, warnings=(UNHELD,)) if by_hand else job
 
 
 def _eased(part: Part, done: str) -> Iterator[Side]:
