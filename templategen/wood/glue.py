@@ -68,7 +68,7 @@ _ROWS = (
     Glue("cross-linking", "one-part cross-linking polyvinyl", (5, 8), (10, 20), (1, 1), 13, None, "sheltered",
          "D3: outdoors only under a roof", "read", _EN204),
     Glue("polyurethane", "one-part polyurethane", (10, 30), (15, 60), (1, 4), 10, _LIGHT, "coated",
-         "D4 by test: outdoors under a finish that is kept up; mitres, pads: wipe the dry face with a damp cloth",
+         "D4 by test: outdoors under a finish that is kept up",
          "recalled", _EN204, sizes=False),
     Glue("urea", "urea resin powder", (20, 20), (20, 30), (12, 12), 21, None, "indoors",
          "D2 to D3: not for outdoors", "read", _FPL),

@@ -21,6 +21,7 @@ from templategen.work.closing import Waiting, before_last, dry_ring, mitring, sc
 from templategen.work.glued import before_gluing, levelled, overnight, step_done
 from templategen.work.handed_over import handed_over
 from templategen.work.jigs import JigsUsed, jigs_made, jigs_used
+from templategen.work.kept_ends import on_kept_ends
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
@@ -88,6 +89,7 @@ def _in_order(
     made = rest_set_ups(rest) if rest else set_ups(table, tables)
     single = [one for one in made if one.operation not in IN_THE_RING]
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
+    held = replace(held, now=tuple(on_kept_ends(held.now)))
     new = _made(table, rest)
     ring = [one for one in made if one.operation in IN_THE_RING]
     yield from with_strips(table, tuple(from_boards(new, tables)), (*held.now, *held.later, *ring))

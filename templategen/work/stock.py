@@ -11,7 +11,7 @@ from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, 
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
-from templategen.shop.set_ups.set_up import BESIDES, SetUp
+from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import HandTool, Machine
@@ -81,7 +81,7 @@ def with_strips(table: Table, sawn: Sequence[Operation], set_ups: Sequence[SetUp
         yield from sawn
         return
     shared = bool(sawn) and sawn[-1].does == FLATWISE_SAWN
-    strips = _strips_made(table, wood, set_ups, shared)
+    strips = _strips_made(table, wood, shared)
     if not shared:
         resawn = any(one.resawn(shop, thick) for one in wood for thick in _thicknesses(table, one.wood))
         yield from (*sawn, replace(strips, wait=NIGHT_OF_REST) if resawn else strips)
@@ -90,7 +90,7 @@ def with_strips(table: Table, sawn: Sequence[Operation], set_ups: Sequence[SetUp
     yield from (*before, strips, replace(flatwise, tells=(*flatwise.tells, translated(STRIPS_TOO))))
 
 
-def _strips_made(table: Table, wood: Sequence[TrialWood], set_ups: Sequence[SetUp], shared: bool) -> Operation:
+def _strips_made(table: Table, wood: Sequence[TrialWood], shared: bool) -> Operation:
     """The strips sawn out; `shared` says that those out of thicker stock are sawn flatwise by the next operation."""
     units, shop, rates = table.profile.units, table.profile.shop, table.profile.rates
     each = (
@@ -114,7 +114,7 @@ def _strips_made(table: Table, wood: Sequence[TrialWood], set_ups: Sequence[SetU
     )  # fmt: skip
     return Operation(
         "saw out the test strips", way, "boards", said("{count:# strip}", count=sum(one.count for one in wood)),
-        (STRIPS_FROM, *each, WITH_THEM, resawn, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
+        (STRIPS_FROM, *each, WITH_THEM, resawn),
         "its code on each",
         tuple(in_one_unit(translated(line), units) for line in cautions),
         minutes=rates.set_up + 3 * sum(one.count for one in wood) * rates.cut,
@@ -152,14 +152,6 @@ NIGHT_OF_REST = 12.0
 """How long wood that was sawn flatwise lies before it is planed, hours (shop practice)."""
 
 FLATWISE_SAWN = "saw flatwise"
-
-OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their other ends"
-
-
-def _pairs_again(set_ups: Sequence[SetUp]) -> bool:
-    """Whether two set-ups at angles are tried on pairs of the same strip."""
-    pairs = [pair for one in set_ups if one.proof.is_kept for pair in one.proof.test_piece.split(BESIDES)]
-    return len(pairs) > len(set(pairs))
 
 
 def _moisture(table: Table) -> tuple[str, ...]:

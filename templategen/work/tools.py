@@ -267,7 +267,7 @@ def _held_down(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     if using := [one for one in set_ups if "SLED" in one.jigs or asks(one, *HELD_DOWN)]:
         most = CLAMPS if any("SLED" in one.jigs for one in using) else 1
         size = said("pressing with {force} or more", force=figured(format_size(PRESSES, "N", table.profile.units)))
-        yield Tool(translated("hold-down clamp"), most, size, _numbers(using))
+        yield Tool(translated("hold-down clamps" if most > 1 else "hold-down clamp"), most, size, _numbers(using))
     if using := [one for one in set_ups if "END-SLED" in one.jigs]:
         step = OPENING[table.profile.units]
         wide = _by_rule(ceil(clamp_opening(table) / step - EQUAL) * step, table.profile.units, 0)
@@ -312,7 +312,7 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
     for hold in sorted({(step.hold.opening, step.hold.reach) for step in steps if step.hold.clamps}):
         alike = [step for step in steps if step.hold.clamps and (step.hold.opening, step.hold.reach) == hold]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
-        yield Tool(translated("clamps"), count, size, _steps(alike))
+        yield Tool(translated("clamps" if count > 1 else "clamp"), count, size, _steps(alike))
     if laid := [step for step in steps if step.joints.keys() & {"lap", "pad"} or is_upright(step)]:
         size = said("{high}, of scrap", high=under_told(units))
         yield Tool(translated("battens of one height"), 2 * table.sizes.rails, size, _steps(laid))

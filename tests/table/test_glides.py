@@ -8,7 +8,9 @@ from typing import Any
 import pytest
 import shapely
 
+from templategen.checks.sentences import SENTENCES
 from templategen.checks.tipping import feet_reach
+from templategen.checks.water import water_findings
 from templategen.drawing.section_wood import glides_seen
 from templategen.errors import DesignError
 from templategen.explain.quantities import book_of
@@ -107,3 +109,10 @@ def test_what_does_not_fit_is_refused(changes: dict[str, Any], kind: str) -> Non
     with pytest.raises(DesignError) as refused:
         table_of({"base.glides": "screwed", **changes})
     assert [fault.kind for fault in refused.value.faults] == [kind]
+
+
+def test_a_table_without_glides_is_told_of_none() -> None:
+    """What its feet stand on is told as their height, whether glides lift them or not."""
+    for changes, high in (({"base.glides": "none"}, 0.0), (ODD, 4.3)):
+        (found,) = (one for one in water_findings(table_of(changes)) if one.kind.startswith("feet-on"))
+        assert found.value == pytest.approx(high) and "glide" not in SENTENCES[found.kind].says

@@ -98,12 +98,31 @@ def test_the_push_block_bears_on_what_leans_and_passes_under_a_featherboard(name
 
 
 def test_test_pieces_are_told_of_before_they_are_wanted() -> None:
-    first, strips = (
-        next(one.operation for one in planned("towpath-dining")[2].operations if one.operation.does == does)
-        for does in ("make the jigs", "saw out the test strips")
+    (first,) = (
+        one.operation for one in planned("towpath-dining")[2].operations if one.operation.does == "make the jigs"
     )
     assert any("TEST-TENON, TEST-LAP, TEST-BASE" in line for line in first.tells) and "TEST-LAP" not in first.jigs
-    assert any("other ends" in line for line in strips.tells)
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
+def test_a_second_angle_names_the_card_whose_pieces_serve_it_too(name: str) -> None:
+    """A pair of test pieces has two pairs of ends: strips are as long as that asks, so the card of every second angle
+    says whose pieces are turned end for end; the list of the plan tells the same."""
+    plan = planned(name)[2]
+    kept = [one for one in plan.operations if one.operation.set_up and one.operation.set_up.proof.is_kept]
+    free: dict[str, list[int]] = {}
+    for one in kept:
+        set_up = one.operation.set_up
+        assert set_up is not None and set_up.proof.test_piece in one.operation.measure
+        for piece in set_up.proof.test_piece.split("; "):
+            again = re.search(r"the two pieces of (\S+) kept from set-up (\d+), their other ends", piece)
+            fresh = re.search(r"two pieces of (\S+), each", piece)
+            if again:
+                assert free[again[1]].pop() == int(again[2])
+            elif fresh:
+                assert not free.get(fresh[1]), "the ends that are left come first"
+                free.setdefault(fresh[1], []).append(set_up.number)
+    assert name == "towpath-side" or any("their other ends" in one.operation.measure for one in kept)
 
 
 def test_a_slats_step_tells_how_high_it_is_packed_up() -> None:

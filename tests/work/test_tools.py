@@ -32,6 +32,7 @@ def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
         "flush bit",
         "hollow chisel",
         "hold-down clamp",
+        "hold-down clamps",
         "clamp",
         "shooting board",
         "file",
@@ -101,12 +102,13 @@ def test_the_list_and_each_step_ask_for_the_same_clamps(name: str) -> None:
     of each row one step takes all. Over a leg they open over cross, leg and rail, with waste under both jaws."""
     worked = begun(profile_of(name=name))
     table, work = worked[TABLE], worked[WORK]
-    rows = [row for row in tools_of(table, work) if row.item == "clamps"]
+    rows = [row for row in tools_of(table, work) if row.item in ("clamp", "clamps") and row.use.startswith("gluing")]
     clamped = [step for step in work.gluing.steps if step.hold.clamps]
     assert clamped and {number for row in rows for number in _numbers(row.use)} == {one.number for one in clamped}
     for row in rows:
         steps = [step for step in clamped if step.number in _numbers(row.use)]
         assert row.count == max(step.hold.clamps for step in steps)
+        assert row.item == ("clamps" if row.count > 1 else "clamp"), "one clamp is no clamps"
         for step in steps:
             many = f"{step.hold.clamps} clamp{'s' if step.hold.clamps > 1 else ''}"
             assert any(f"lay {many} ready, {row.size}," in line for line in step.advice), step.does

@@ -70,7 +70,7 @@ WOOD = {
         "finish wears first",
     ),
     "feet-on-the-floor": Sentence(
-        "how far glides lift the feet off the floor",
+        "how high the feet stand off the floor",
         why="wood that stands on a wet floor drinks through its ends and its underside, and rots there; "
         "base.glides = \"screwed\" keeps it off",
         do="flood the feet's ends and undersides with finish until they take no more, as the plan of work says, and "
@@ -78,7 +78,7 @@ WOOD = {
         keys=("base.glides",),
     ),
     "feet-on-glides": Sentence(
-        "how far glides lift the feet off the floor",
+        "how high the feet stand off the floor",
         why="air and water pass under them; the table's height counts it, and its legs are shorter by as much",
     ),
     "mortise-wall": lacking(

@@ -11,7 +11,7 @@ from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
-from templategen.shop.gluing.hold import UNDER_FOOT, Hold, glued_area, hold_of, opening_told, under_told
+from templategen.shop.gluing.hold import LAPS, UNDER_FOOT, Hold, glued_area, hold_of, opening_told, under_told
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -120,9 +120,9 @@ def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
     limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
     last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
     filled = _filled(table, plan)
-    whole = (last, *_halves(table, plan), *filled)
+    whole, lowered = (last, *_halves(table, plan), *filled), _lowered(table, plan)
     steps = (
-        _step(table, number, step, marks, limits, (number in whole, number in filled))
+        _step(table, number, step, marks, limits, (number in whole, number in filled, number in lowered))
         for number, step in enumerate(plan.steps, 1)
     )
     return GluingPlan(glue, *limits, glue.clamped, plan.ring, tuple(steps))
@@ -148,12 +148,24 @@ def _filled(table: Table, plan: Plan) -> list[int]:
     return [number for number, step in enumerate(plan.steps, 1) if _mitres(table, step) and not step.last]
 
 
+def _lowered(table: Table, plan: Plan) -> list[int]:
+    """The step that follows the top's laps, whose rails still lie on battens."""
+    laid = [
+        number
+        for number, step in enumerate(plan.steps, 1)
+        for joint in (table.joints[index] for index in step.glued)
+        if joint.kind in LAPS and table.part(joint.parts[0]).kind == "rail"
+    ]
+    return [number + 1 for number in laid[-1:]]
+
+
 def _step(
     table: Table, number: int, step: Step, marks: Mapping[int, Mark], limits: tuple[float, float],
-    ring: tuple[bool, bool],
+    ring: tuple[bool, bool, bool],
 ) -> GluingStep:  # fmt: skip
-    """`ring` says whether the step draws up a whole ring, and whether what fills the last place is in that."""
-    closes, filled = ring
+    """`ring` says whether the step draws up a whole ring, whether what fills the last place is in that, and whether
+    the rails lie on battens as it begins."""
+    closes, filled, lowered = ring
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     hold = hold_of(table, kinds, closes, step.lets_down)
     one_hold = not step.together and (hold.band or "leg-tenon" in kinds.values())
@@ -178,7 +190,7 @@ def _step(
         tuple(marks[joint] for joint in (*step.glued, *dry) if joint in marks),
         (*letters, *(marks[joint].letter for joint in dry)),
         hold,
-        tuple(_advice(table, step, kinds, (goes, letters), hold, limits, filled)),
+        tuple(_advice(table, step, kinds, (goes, letters), hold, limits, filled, lowered)),
         step.lets_down,
     )
 
@@ -208,12 +220,14 @@ def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
 
 def _advice(
     table: Table, step: Step, kinds: Mapping[int, JointKind], goes: tuple[int, Sequence[str]], hold: Hold,
-    limits: tuple[float, float], filled: bool,
+    limits: tuple[float, float], filled: bool, lowered: bool,
 ) -> list[str]:  # fmt: skip
-    """Advice for a step, in the order it is needed; `goes` is how many goes it takes, and its joints' letters."""
+    """Advice for a step, in the order it is needed; `goes` is how many goes it takes, and its joints' letters;
+    `lowered` says that the step before it has left rails on battens."""
     parts = {part.code: part for part in table.parts}
-    told = []
+    told = [_ready(hold, table.profile.units)] if kinds else []
     added = {parts[move.code].kind for move in step.moves}
+    told += (translated(BATTENS_OUT),) if lowered else ()
     if "slat" in added and "rim-segment" not in added and not kinds:
         told.append(
             said(
@@ -226,12 +240,12 @@ def _advice(
         told.append(
             "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
         )
-    if kinds:
-        told.append(_ready(hold, table.profile.units))
     laps = [joint for joint, kind in kinds.items() if JOINTS[kind].glued == "lap"]
     if laps:
         told.append(_batten_words(table, step))
         told.append(_lap_words(table, laps))
+    if "foot" in kinds.values() and not glue_of(table.profile).sizes:
+        told.append("of each pad spread one face and wipe the other with a damp cloth")
     if "mitre" in kinds.values():
         told.append(
             "size the mitres with a thin coat and let it go dull, then spread: the minutes count from there"
@@ -268,12 +282,18 @@ def _advice(
     return [*map(translated, told)]
 
 
-UNDER_ARMS = "a batten under each arm, {high}, off the crossing, until the glue holds: room for the clamp's lower jaw"
+UNDER_ARMS = (
+    "lift the rails: a batten under each arm, {high}, off the crossing, until the glue holds: room for the clamp's"
+    " lower jaw"
+)
 UNDER_FEET = (
-    "a batten under each arm, {high}, below its foot, {near} to {far} from the end, until the glue holds: room for"
-    " the clamp's lower jaw"
+    "lift the rails: a batten under each arm, {high}, below its foot, {near} to {far} from the end, until the glue"
+    " holds: room for the clamp's lower jaw"
 )
 """Where battens lie: under feet all at one height, for what is between them was taken off."""
+
+BATTENS_OUT = "first take out the battens: the rails lie on the board"
+"""What comes between the top's laps, glued on battens, and all that the board's lines and packing are for."""
 
 
 def _batten_words(table: Table, step: Step) -> str:

@@ -121,11 +121,7 @@ def passes_for(
         *_steps(ledger, name, width, tool, counts[tool], buried, turn),
         *_down(ledger, name, depth, tool),
     )
-    warned = (
-        *(_in_the_fence(ledger, tool, width) if buried else ()),
-        *_passed_over(ledger, counts, tool, depth, words),
-    )
-    return Passes(tool.name, settings, warned)
+    return Passes(tool.name, settings, tuple(_in_the_fence(ledger, tool, width)) if buried else ())
 
 
 def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
@@ -142,16 +138,6 @@ def _in_the_fence(ledger: Ledger, tool: Tool, width: str) -> Iterator[str]:
     """What a cutter runs in or along that is wider than the cut, or hardly less wide."""
     if ledger.value(tool.width) > ledger.value(width) - AT_THE_FENCE:
         yield translated(IN_THE_FENCE)
-
-
-def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
-    """Why the groove cutter can't be used, where it can't."""
-    if taken is DISC or DISC not in counts:
-        return
-    if not counts[DISC]:
-        yield said("{cut:word}: the groove cutter is wider than the cut; the router bit makes it", cut=words)
-    elif ledger.value(DISC.reach) < ledger.value(depth) - SLACK:
-        yield said("{cut:word}: the groove cutter doesn't reach so deep; the router bit does", cut=words)
 
 
 def _count(width: float, cutter: float, buried: bool) -> int:
