@@ -115,4 +115,4 @@ def test_a_table_without_glides_is_told_of_none() -> None:
     """What its feet stand on is told as their height, whether glides lift them or not."""
     for changes, high in (({"base.glides": "none"}, 0.0), (ODD, 4.3)):
         (found,) = (one for one in water_findings(table_of(changes)) if one.kind.startswith("feet-on"))
-        assert found.value == pytest.approx(high) and "glide" not in SENTENCES[found.kind].says
+        assert found.measured == pytest.approx(high) and "glide" not in SENTENCES[found.kind].says
