@@ -89,6 +89,7 @@ class _Trials:
 
     def __init__(self, table: Table, checks: tuple[Check, ...]) -> None:
         self.profile = table.profile
+        self._width = table.spacing.width
         self._table = cache(lambda path, value: _tried(table.profile, {path: value}))
         self._found = cache(lambda path, value, number: self._checked(self._table(path, value), checks[number]))
         self._before = [tuple(check(table)) for check in checks]
@@ -103,8 +104,10 @@ class _Trials:
         return any(_like(one, other) for found in self._before for other in found)
 
     def missing(self, one: Finding, path: str, value: Any) -> float | None:
-        """By how much it is still missed, 0 where it is a note now; None where something else got graver."""
-        if self._table(path, value) is None:
+        """By how much it is still missed, 0 where it is a note now; None where something else got graver, or slats
+        that nobody asked to change come out much wider or narrower."""
+        other_table = self._table(path, value)
+        if other_table is None or (path != "slats.width" and not self._keeps_slats(other_table)):
             return None
         for number in range(self._all):
             own = any(_like(one, other) for other in self._before[number])
@@ -113,6 +116,9 @@ class _Trials:
             if left:
                 return max(_short(other) for other in left)
         return None if self._worse(path, value) else 0.0
+
+    def _keeps_slats(self, table: Table) -> bool:
+        return abs(table.spacing.width - self._width) <= NEAR * self._width
 
     def _worse(self, path: str, value: Any) -> bool:
         """Whether there are more stops than before, or stops and cautions count as much though one is settled."""
@@ -131,6 +137,10 @@ class _Trials:
             one.kind == other.kind and not any(_like(old, other) for old in self._before[number])
         )
 
+
+NEAR = 0.25
+"""By what share a slat may get wider or narrower where something else is settled: with half as wide ones it's another
+table."""
 
 COMFORT = {"foot-room", "knee-room"}
 """What makes a table worse to sit at and hurts nobody: raised where that settles anything else."""

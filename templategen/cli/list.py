@@ -18,9 +18,12 @@ PAPERS = ("paper", "width_mm", "height_mm")
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print for machines.")
 
 
-@click.group("list", short_help="List shipped profiles, woods and papers.")
-def list_group() -> None:
+@click.group("list", short_help="List shipped profiles, woods and papers.", invoke_without_command=True)
+@click.pass_context
+def list_group(context: click.Context) -> None:
     """Lists what ships with templategen."""
+    if context.invoked_subcommand is None:
+        click.echo(context.get_help())
 
 
 def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool) -> None:

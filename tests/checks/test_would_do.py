@@ -307,3 +307,25 @@ def test_a_load_nobody_may_put_on_it_is_an_instruction() -> None:
 def test_every_kind_names_a_value_that_works(kind: str) -> None:
     """Walls, gaps, strength, clearances, moisture, access, tools, hardware, glue."""
     broken(kind, *KINDS[kind])
+
+
+def test_a_gap_that_would_do_keeps_the_slats_as_wide() -> None:
+    """Where another number of slats clears the fingers, one of half their width isn't offered."""
+    profile = profile_from_text(
+        'format = 1\nunits = "mm"\n[top]\ndiameter = 1180\nrails = 2\nsegments = 8\nedge = "faceted"\npole_hole = 0\n'
+        'thickness = 40\nrail_width = 90\nrim_width = 130\n[slats]\nrun = "straight"\nwidth = 62\ngap = 7\n'
+        'apex = "closed"\nthickness = 20\nface = "centred"\n',
+        "fingers",
+    )
+    table, findings = found(profile)
+    (fingers,) = [one for one in findings if one.kind == "finger-gap"]
+    (told,) = [one.would for one in with_values(table, findings, (found_by_sizes_only,)) if one.kind == fingers.kind]
+    assert told is not None and told.key == "slats.gap"
+    other = build_table(changed(profile, {"slats.gap": told.value}))
+    assert abs(other.spacing.width - table.spacing.width) <= table.spacing.width / 4
+    assert not [one for one in found_by_sizes(other) if one.kind == "finger-gap" and one.level != "note"]
+
+
+def found_by_sizes_only(table: Table) -> tuple[Finding, ...]:
+    """What is found by sizes, as a check."""
+    return tuple(found_by_sizes(table))

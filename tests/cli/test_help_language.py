@@ -111,3 +111,10 @@ def test_refusals_without_a_profile_follow_the_system(line: str, german_system: 
     Path("table.toml").write_text('format = 1\n[words]\nlanguage = "english"\n[top]\ndiamter = 3\n')
     english = CliRunner().invoke(main, ["check", "table.toml", "--shop", "none"])
     assert english.output.startswith("error: ") and "did you mean diameter?" in english.output
+
+
+def test_list_alone_tells_what_can_be_listed() -> None:
+    """Line by line, as its help does."""
+    told = CliRunner().invoke(main, ["list"])
+    assert told.exit_code == 0 and told.output == CliRunner().invoke(main, ["list", "--help"]).output
+    assert "\n  woods " in told.output
