@@ -22,6 +22,11 @@ def spread(joints: float, seconds: float = SECONDS_A_FACE) -> float:
     return joints * 2 * seconds / 60
 
 
+def stretch(joints: int) -> tuple[float, float]:
+    """The same from a middling to a slow hand, min."""
+    return spread(joints), spread(joints, SLOWEST_FACE)
+
+
 def minutes(step: Step) -> float:
     """The longest stretch in a step from the first glue to the last part home, min."""
     return spread(step.at_once)

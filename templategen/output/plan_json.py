@@ -61,7 +61,7 @@ def _operation(one: Planned) -> dict[str, Any]:
         "cautions": [translated(line) for line in work.cautions],
         "persons": work.persons,
         "minutes": number(work.minutes, 3),
-        "wait_hours": number(work.wait, 3),
+        "wait_hours": number(work.waits, 3),
         "jigs": list(work.jigs),
         **({"set_up": _set_up(work.set_up)} if work.set_up else {}),
         **({"step": work.step.number} if work.step else {}),

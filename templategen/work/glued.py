@@ -244,6 +244,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         step=step,
         minutes=(rates.glue_joint * joints + fitting) * tables,
         wait=0.0 if step.dry else gluing.clamped[0],
+        between=max(0, step.goes - 1) * gluing.clamped[0],
         persons=2 if heavy or step.together or step.hands > 1 or "leg tenon" in step.joints else 1,
     )
 

@@ -47,9 +47,9 @@ class Operation:
     `works_on` names the pieces and how many, all tables together, `way` the machine or the hand tools. `tells` are
     sentences in the order they are needed, `measure` what proves it, `cautions` what can hurt. `set_up` and `step`
     are the set-up and the step of the assembly that it is, where it is one: their own lists and sheets are read from
-    here. `minutes` is the work, `wait` the hours until the next operation may touch the same pieces, `persons` how
-    many it takes. `codes` are the parts where it is no set-up, `pieces` what its place in the plan makes of them,
-    `jigs` the codes of those it is worked by.
+    here. `minutes` is the work, `between` the hours that it stands still for between its own goes, `wait` those until
+    the next operation may touch the same pieces, `persons` how many it takes. `codes` are the parts where it is no
+    set-up, `pieces` what its place in the plan makes of them, `jigs` the codes of those it is worked by.
     """
 
     does: str
@@ -63,10 +63,16 @@ class Operation:
     step: GluingStep | None = None
     minutes: float = 0.0
     wait: float = 0.0
+    between: float = 0.0
     persons: int = 1
     codes: tuple[str, ...] = ()
     pieces: tuple[Worked, ...] = ()
     jigs: tuple[str, ...] = ()
+
+    @property
+    def waits(self) -> float:
+        """All hours in which it only stands."""
+        return self.between + self.wait
 
     @property
     def told_does(self) -> str:

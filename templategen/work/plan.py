@@ -148,10 +148,11 @@ def _dated(found: Iterable[Operation], day: float) -> Iterator[Planned]:
     past the day's end takes the night with it."""
     today, spent = 1, 0.0
     for number, one in enumerate(found, 1):
-        if spent > 0 and spent + one.minutes > day:
+        busy = one.minutes + one.between * 60
+        if spent > 0 and spent + busy > day:
             today, spent = today + 1, 0.0
         yield Planned(number, today, one)
-        spent += one.minutes
+        spent += busy
         whole, rest = divmod(spent, day)
         today, spent = today + int(whole), rest
         if one.wait * 60 > day - spent:
@@ -175,7 +176,7 @@ def plan_list(plan: WorkPlan) -> Listing:
             str(one.number), str(one.day), work.told_does, work.told_way, translated(work.on),
             translated(work.works_on), one.set_up,
             one.step, str(work.persons), format_mm(work.minutes, 0),
-            format_mm(work.wait, 0) if work.wait else "", "; ".join(map(translated, work.tells)),
+            format_mm(work.waits, 0) if work.waits else "", "; ".join(map(translated, work.tells)),
             translated(work.measure),
             " ".join(map(translated, work.cautions)), ", ".join(work.jigs),
         ])  # fmt: skip

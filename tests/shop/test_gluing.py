@@ -6,15 +6,16 @@ import json
 import re
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 from math import cos, fsum, hypot, pi, sin, tan
 
 import pytest
 from shapely import Point, affinity, box
 
-from templategen.checks.assembly import assembly_findings, minutes
+from templategen.checks.assembly import assembly_findings, minutes, spread
 from templategen.checks.gluing import glue_findings, open_time
 from templategen.explain.quantities import book_of
-from templategen.fit.plan import Plan, Step, plan_assembly
+from templategen.fit.plan import Closing, Plan, Step, plan_assembly
 from templategen.geometry.edge import Arc
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
@@ -105,23 +106,51 @@ def test_the_plan_is_explained(name: str) -> None:
 
 
 def test_no_go_takes_longer_than_the_glue() -> None:
-    """What one hold draws up is glued in so many goes that none takes longer than the closed time, by two where a
-    slow hand would; what is held or slid in piece by piece goes on in one."""
+    """What one hold draws up is glued in so many goes of whole pieces that none takes longer than the closed time, by
+    two where a slow hand would; what is held or slid in piece by piece goes on in one."""
     for glue, warmth in (("polyurethane", 20.0), ("white", 30.0), ("resorcinol", 25.0)):
         gluing = again("towpath-dining", glue=glue, glue_temperature=warmth)
         for step in (one for one in gluing.steps if not one.dry):
             together = not step.together and (step.hold.band or "leg tenon" in step.joints)
             assert any(step.until_held) == together and (together or step.goes == 1)
             if together:
-                assert (
-                    step.until_held[0] <= step.whole / step.goes + 1 and step.whole <= gluing.closed_time * step.goes
-                )
-                assert step.goes == 1 or step.whole / (step.goes - 1) > gluing.closed_time
+                assert step.until_held[0] * step.hands <= step.whole / step.goes + spread(step.at_once - 1)
+                assert step.until_held[0] * step.hands <= max(gluing.closed_time, step.minutes)
+                assert step.goes == 1 or step.whole / (step.goes - 1) > gluing.closed_time - spread(step.at_once - 1)
                 slow = step.until_held[1] * step.hands
                 assert step.hands == (
                     2 if slow > gluing.closed_time or step.home[1] * step.hands > gluing.open_time else 1
                 )
     assert any(step.goes > 1 for step in gluing.steps)
+
+
+@pytest.mark.parametrize("way", ("measure", "stop"))
+@pytest.mark.parametrize("name", ("towpath-dining", "towpath-side", "towpath-inch"))
+def test_a_go_takes_whole_pieces(name: str, way: Closing) -> None:
+    """A segment whose mitre is glued in one go and its tenon in the next would have to be drawn off again for it:
+    each go's letters are those of its own segments, as they come; where the open ring is filled a slow hand is home
+    in time."""
+    table = table_of(name=name)
+    plan = plan_assembly(table, (way,))
+    gluing = gluing_plan(table, plan)
+    at, step = next((at, one) for at, one in enumerate(gluing.steps) if one.goes > 1 or one.joints.get("mitre"))
+    told = next((line for line in step.advice if re.match(r"in \d goes", line)), "")
+    goes = [letters_in(one) for one in re.findall(r"\((.+?)\)", told)[0].split(", then ")] if told else []
+    assert len(goes) == (step.goes if step.goes > 1 else 0)
+    names, turn = copy_names(table), [move.index for move in plan.steps[at].moves]
+    comes = {mark.letter: max(turn.index(place) for place in map(names.index, mark.copies) if place in turn)
+             for mark in step.marks}  # fmt: skip
+    pieces = [{comes[one] for one in go} for go in goes]
+    assert all(max(one) < min(other) for one, other in pairwise(pieces))
+    assert not goes or max(map(len, goes)) == step.in_a_go
+    assert way != "measure" or step.until_held[1] <= gluing.open_time
+
+
+def letters_in(told: str) -> list[str]:
+    """The letters of `L to Q, S`."""
+    every = [letter(place) for place in range(60)]
+    ends = (one.split(" to ") for one in told.split(", "))
+    return [one for run in ends for one in every[every.index(run[0]) : every.index(run[-1]) + 1]]
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -138,8 +167,12 @@ def test_a_step_s_sheet_tells_minutes_that_hold(name: str) -> None:
         assert (low, least) == (max(1, int(faces * 30 / 60)), gluing.open_time)
         assert faces * 40 / 60 <= high <= least
         assert ("Two persons spread at once." in words) == (step.hands > 1)
-        held = re.findall(r"for each piece, (\d+) to (\d+) of (\d+) for all of a go", words)
-        assert bool(held) == any(step.until_held) and all(float(most) <= float(of) for _, most, of in held)
+        held = re.findall(r"with (\d+) joints?, (\d+) to (\d+) for a go's (\d+); all drawn up by (\d+)", words)
+        assert bool(held) == any(step.until_held) and all(int(most) <= int(by) for _, _, most, _, by in held)
+        for piece, least, most, go, by in (tuple(map(int, one)) for one in held):
+            assert (piece, by) == (faces * step.hands / 2, gluing.closed_time)
+            each = low / piece, high / piece  # what is told of a piece's joints, and of a go's, is one figure a joint
+            assert least <= each[1] * go and most <= each[1] * go + 1 and each[0] * go - 1 <= least
     if name == "towpath-hex":
         (closed,) = (
             one.operation for one in work.operations if one.operation.does == "close the two half rings on the cross"

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from templategen.fit.plan import RING_WAYS
 from templategen.shop.rough import pitch, rough_of
 from templategen.shop.set_ups.words import is_scribed
 from templategen.shop.trial_wood import trial_wood
 from templategen.work.glued import LAST_ON, laid_on
+from templategen.work.plan import _dated, plan_list
 from tests.work.test_plan import planned
 
 
@@ -42,6 +45,20 @@ def test_an_open_ring_is_drawn_up_with_what_fills_it() -> None:
         assert dry.works_on == f"{table.sizes.segments - 1} rim segments"
         assert "band" in dry.way and "clamp" not in dry.way and any("FILLER" in told for told in dry.tells)
         assert next(step for step in assembly.steps if step.last)
+
+
+def test_the_hold_between_goes_is_in_the_plan() -> None:
+    """The work stands still until one go holds and the next may be spread: on the same day, before its own night."""
+    _, _, plan = planned("measure", name="towpath-side")
+    (ring,) = (one for one in plan.operations if one.operation.step and one.operation.step.goes > 1)
+    done, hold = ring.operation, plan.glue.clamped[0]
+    assert done.step and done.between == (done.step.goes - 1) * hold > 0 and done.waits == 12 + done.between
+    rows = {row[0]: row for row in plan_list(plan)[1]}
+    assert rows[str(ring.number)][plan_list(plan)[0].index("wait_hours")] == f"{12 + done.between:.0f}"
+    others = [one.operation for one in plan.operations if one is not ring]
+    assert not any(one.between for one in others)
+    long = [replace(done, minutes=10.0, wait=0.0), replace(done, minutes=10.0, between=7.0, wait=1.0), done]
+    assert [one.day for one in _dated(long, 8 * 60.0)] == [1, 2, 3], "a day with no room for the hold isn't begun"
 
 
 def test_the_last_segment_is_scribed_by_sharp_arrises() -> None:

@@ -221,15 +221,15 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
         glued = {"joints": describe_joints(step), "letters": letters, "grams": _grams(step, units), "area": area}
         yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
-        yield said(SINGLY if step.singly else TIMES[any(step.until_held)], **_times(plan, step))
+        yield said(SINGLY if step.singly else TIMES[step.in_a_go > 0], **_times(plan, step))
         if step.hands > 1:
             yield translated("Two persons spread at once.")
 
 
 TIMES = {
     False: "Minutes from glue to home: {home} of {open:g}.",
-    True: "Minutes from glue to home: {home} of {open:g} for each piece, {held} of {closed:g} for all of a go; the "
-    "rest is for drawing it up.",
+    True: "Minutes from glue to home: {home} of {open:g} for a piece with {at_once:# joint}, {held} for a go's "
+    "{in_a_go}; all drawn up by {closed:g}.",
 }
 """What is told of a step's times, by whether one hold draws up all of it."""
 
@@ -238,6 +238,8 @@ SINGLY = "Minutes from glue to home: {home} of {open:g} for each, one after anot
 
 def _times(plan: GluingPlan, step: GluingStep) -> dict[str, str | float]:
     return {
+        "at_once": step.at_once,
+        "in_a_go": step.in_a_go,
         "home": _from_to(step.home),
         "open": plan.open_time,
         "held": _from_to(step.until_held),

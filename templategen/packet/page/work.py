@@ -147,5 +147,5 @@ def address_of(one: Planned) -> str:
 
 
 def _minutes(one: Planned) -> str:
-    wait = f" + {one.operation.wait:.0f} h" if one.operation.wait else ""
+    wait = f" + {one.operation.waits:.0f} h" if one.operation.waits else ""
     return f"{one.operation.minutes:.0f}{wait}"

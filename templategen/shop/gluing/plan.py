@@ -3,13 +3,16 @@
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
+from itertools import count
 from math import ceil, fsum
 
 from templategen.catalogue import figured, translated
-from templategen.checks.assembly import SLOWEST_FACE, at_most_minutes, minutes, spread
+from templategen.checks.assembly import minutes, spread, stretch
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
+from templategen.geometry.tolerance import EQUAL
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.hold import LAPS, UNDER_FOOT, Hold, glued_area, hold_of, opening_told, under_told
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
@@ -41,14 +44,13 @@ SIZING = 0.5
 class GluingStep:
     """One step of the assembly as it is glued.
 
-    `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `minutes` is the
-    longest stretch from the first glue to the last part home, `whole` the time for all of the step, both for one
-    person; `goes` in how many goes it is glued and clamped so that none takes longer than the glue stays closed.
-    `home` is the same stretch, `until_held` that of all of a go where one hold draws up all of it (0: each piece is
-    held by itself), both from middling to slow hands, `hands` persons' so that slow ones keep within the glue's times
-    where two can. `letters` are those written on its joints, dry tongues too; splines go by their mitres', whose
-    `marks` stand elsewhere. `dry` steps take no glue; `lets_down` is the last, which lets the closed top down on its
-    legs.
+    `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `at_once` is how many
+    joints are open at most from the first glue to the last part home, `whole` the time for all of the step, min, for
+    one person; `goes` in how many goes it is glued and clamped so that none takes longer than the glue stays closed,
+    and `in_a_go` the joints of the largest where one hold draws up all of it (0: each piece is held by itself).
+    `hands` are so many persons that slow ones keep within the glue's times where two can. `letters` are those written
+    on its joints, dry tongues too; splines go by their mitres', whose `marks` stand elsewhere. `dry` steps take no
+    glue; `lets_down` is the last, which lets the closed top down on its legs.
     """
 
     number: int
@@ -57,11 +59,10 @@ class GluingStep:
     joints: Mapping[str, int]
     area: float
     grams: float
-    minutes: float
+    at_once: int
+    in_a_go: int
     whole: float
     hands: int
-    home: tuple[float, float]
-    until_held: tuple[float, float]
     goes: int
     together: bool
     marks: tuple[Mark, ...]
@@ -76,9 +77,28 @@ class GluingStep:
         return not self.joints
 
     @property
+    def minutes(self) -> float:
+        """The longest stretch from the first glue to the last part home, for one person."""
+        return spread(self.at_once)
+
+    @property
+    def home(self) -> tuple[float, float]:
+        """The same for its hands, from middling to slow ones, min."""
+        return self._by_hands(self.at_once)
+
+    @property
+    def until_held(self) -> tuple[float, float]:
+        """How long all of the largest go takes, of what one hold draws up, min."""
+        return self._by_hands(self.in_a_go)
+
+    def _by_hands(self, joints: int) -> tuple[float, float]:
+        low, high = stretch(joints)
+        return low / self.hands, high / self.hands
+
+    @property
     def singly(self) -> bool:
         """Whether its pieces are glued and brought home one after another, the glue's times counting for each."""
-        return self.minutes < self.whole and self.goes == 1 and not any(self.until_held)
+        return self.minutes < self.whole and self.goes == 1 and not self.in_a_go
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,10 +189,12 @@ def _step(
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     hold = hold_of(table, kinds, closes, step.lets_down)
     one_hold = not step.together and (hold.band or "leg-tenon" in kinds.values())
-    goes = max(min(1, len(kinds)), _goes(len(kinds), limits, filled) if one_hold else 0)
-    held = _shared(len(kinds), goes) if one_hold else (0.0, 0.0)
-    hands = 2 if at_most_minutes(step) > limits[0] or held[1] > limits[1] else 1
+    pieces = _pieces(table, step)
+    goes = _goes(pieces, limits, filled) if one_hold else pieces and [step.glued]
+    in_a_go = max(map(len, goes)) if one_hold else 0
+    hands = 2 if stretch(step.at_once)[1] > limits[0] or stretch(in_a_go)[1] > limits[1] else 1
     letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
+    told = [letters_on(table, joints, marks) for joints in goes]
     return GluingStep(
         number,
         step.does,
@@ -180,34 +202,52 @@ def _step(
         dict(Counter(JOINTS[kind].glued for joint, kind in kinds.items() if glued_area(table, table.joints[joint]))),
         fsum(glued_area(table, table.joints[joint]) for joint in kinds),
         grams(table, kinds),
-        minutes(step),
+        step.at_once,
+        in_a_go,
         spread(len(kinds)),
         hands,
-        (minutes(step) / hands, at_most_minutes(step) / hands),
-        (held[0] / hands, held[1] / hands),
-        goes,
+        len(goes),
         step.together,
         tuple(marks[joint] for joint in (*step.glued, *dry) if joint in marks),
         (*letters, *(marks[joint].letter for joint in dry)),
         hold,
-        tuple(_advice(table, step, kinds, (goes, letters), hold, limits, filled, lowered)),
+        tuple(_advice(table, step, kinds, told, hold, limits, filled, lowered)),
         step.lets_down,
     )
 
 
-def _goes(joints: int, limits: tuple[float, float], filled: bool) -> int:
-    """In how many goes one hold draws up so many joints. Where what fills the last place comes in too, film round it,
-    and all cauls after that, the last part of a go is home while its first glue is still open, by slow hands too."""
-    goes = max(1, ceil(spread(joints) / limits[1] - 1e-9))
-    while filled and goes < joints and _shared(joints, goes)[1] > limits[0]:
-        goes += 1
+def _pieces(table: Table, step: Step) -> list[Sequence[int]]:
+    """The joints that each of a step's pieces closes as it comes home, in that order."""
+    turn = {move.index: place for place, move in enumerate(step.moves)}
+    closed: dict[int, list[int]] = {}
+    for joint in step.glued:
+        closed.setdefault(max(turn.get(index, -1) for index in table.joints[joint].placed), []).append(joint)
+    return [closed[place] for place in sorted(closed)]
+
+
+def _goes(pieces: Sequence[Sequence[int]], limits: tuple[float, float], filled: bool) -> list[Sequence[int]]:
+    """The joints of each of the goes in which one hold draws up the pieces: as few as the glue gives time for, as
+    even as whole pieces let them be. Where what fills the last place comes in too, film round it, and all cauls
+    after that, the last part of a go is home while its first glue is still open, by slow hands too."""
+
+    def in_time(joints: int) -> bool:
+        low, high = stretch(joints)
+        return low <= limits[1] + EQUAL and (not filled or high <= limits[0] + EQUAL)
+
+    least = max(map(len, pieces))
+    most = next(joints for joints in count(least) if not in_time(joints + 1))
+    fewest = len(_filled_up(pieces, most))
+    return next(goes for goes in map(partial(_filled_up, pieces), count(least)) if len(goes) == fewest)
+
+
+def _filled_up(pieces: Sequence[Sequence[int]], most: int) -> list[Sequence[int]]:
+    """The pieces' joints one go after another, none with more than `most`."""
+    goes: list[Sequence[int]] = [()]
+    for joints in pieces:
+        if len(goes[-1]) + len(joints) > most and goes[-1]:
+            goes.append(())
+        goes[-1] = (*goes[-1], *joints)
     return goes
-
-
-def _shared(joints: int, goes: int) -> tuple[float, float]:
-    """How long all of the largest of so many goes takes, from a middling to a slow hand, min."""
-    share = ceil(joints / goes)
-    return spread(share), spread(share, SLOWEST_FACE)
 
 
 def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
@@ -219,11 +259,11 @@ def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
 
 
 def _advice(
-    table: Table, step: Step, kinds: Mapping[int, JointKind], goes: tuple[int, Sequence[str]], hold: Hold,
+    table: Table, step: Step, kinds: Mapping[int, JointKind], goes: Sequence[Sequence[str]], hold: Hold,
     limits: tuple[float, float], filled: bool, lowered: bool,
 ) -> list[str]:  # fmt: skip
-    """Advice for a step, in the order it is needed; `goes` is how many goes it takes, and its joints' letters;
-    `lowered` says that the step before it has left rails on battens."""
+    """Advice for a step, in the order it is needed; `goes` are the letters of the joints of each, `lowered` says that
+    the step before it has left rails on battens."""
     parts = {part.code: part for part in table.parts}
     told = [_ready(hold, table.profile.units)] if kinds else []
     added = {parts[move.code].kind for move in step.moves}
@@ -269,16 +309,16 @@ def _advice(
         told.append(_band_words(hold, table.profile.units))
     if minutes(step) > limits[0]:
         told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
-    elif goes[0] == 1 and at_most_minutes(step) > limits[0]:
+    elif len(goes) == 1 and stretch(step.at_once)[1] > limits[0]:
         told.append(
             said(
                 "no time to spare: two persons spread at once, or take a glue that stays open {needed} minutes or "
                 "longer",
-                needed=ceil(at_most_minutes(step)),
+                needed=ceil(stretch(step.at_once)[1]),
             )
         )
-    elif goes[0] > 1:
-        told.append(_go_words(*goes, hold))
+    elif len(goes) > 1:
+        told.append(_go_words(goes, hold))
     return [*map(translated, told)]
 
 
@@ -349,17 +389,16 @@ def _ready(hold: Hold, units: Units) -> str:
     return translated("letter to letter")
 
 
-def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
+def _go_words(goes: Sequence[Sequence[str]], hold: Hold) -> str:
     """How to glue a step that takes longer than the glue stays open: which letters in which go."""
-    share = ceil(len(letters) / goes)
-    each = translated(", then ").join(spans(letters[at : at + share]) for at in range(0, len(letters), share))
+    each = translated(", then ").join(map(spans, goes))
     return said(
         "in {goes} goes ({each}), the other joints dry in their places, the band left on each until the glue holds: "
         "else the first sets before the last is home"
         if hold.band
         else "in {goes} goes ({each}), one after another, each clamped until the glue holds: else the first sets "
         "before the last is home",
-        goes=goes,
+        goes=len(goes),
         each=each,
     )
 
