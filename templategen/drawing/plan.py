@@ -22,7 +22,7 @@ from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point, polar
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN_OF, pinned_ends
+from templategen.table.pins import PIN_OF, pin_from_end, pinned_ends
 from templategen.table.placed import Placed
 from templategen.units import show_length
 
@@ -171,11 +171,11 @@ def _hidden(table: Table) -> Iterator[Stroke]:
 
 def _pins(table: Table) -> Iterator[Stroke]:
     """The pins, and the slots in which they slide, less the ends of tongues."""
-    tongue, pin = table.sizes.tongue_length, PIN_OF[table.profile.units]
+    tongue, pin, deep = table.sizes.tongue_length, PIN_OF[table.profile.units], pin_from_end(table.sizes)
     for part, _, way in _laid(table, "slat"):
         assert part.body is not None
         for end in pinned_ends(part.body, part.outline, tongue, pin):
-            at = way.point(end.inside(tongue))
+            at = way.point(end.inside(deep))
             yield from (Stroke(PINS, edge, part.code) for edge in circle(at.x, at.y, pin.thick / 2).edges)
         for slot in part.cuts("pin-slot"):
             sides = (edge for edge in slot.outline.edges if not _along(part.outline, edge))

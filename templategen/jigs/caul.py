@@ -59,6 +59,11 @@ class Caul:
         return max(self._wished, self.notch + LEAST_SEAT)
 
     @property
+    def free(self) -> float:
+        """What two neighbouring cauls leave free between them of a blank's outer edge."""
+        return self.sizes.outer_length - 2 * self.seat
+
+    @property
     def _wished(self) -> float:
         """The seat's reach where no notch asks for more."""
         return min(LONGEST_SEAT, SEAT_SHARE * self.sizes.outer_length)

@@ -8,7 +8,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.tolerance import EQUAL
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN_OF, pinned_ends
+from templategen.table.pins import PIN_OF, pin_from_end, pinned_ends
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule
 
@@ -107,11 +107,12 @@ class Pins:
 def pins_of(table: Table) -> Pins:
     """The pins of a table's slats."""
     sizes, tongue, pin = table.sizes, table.sizes.tongue_length, PIN_OF[table.profile.units]
+    inside = tongue - pin_from_end(sizes)
     slats = [part for part in table.parts if part.kind == "slat"]
     count = sum(part.count * len(pinned_ends(part.body or part.outline, part.outline, tongue, pin)) for part in slats)
     cheek = max(0.0, sizes.slat_groove.bottom)
     deep = cheek + sizes.slat_groove.tongue_thickness - SHORTER
     step = STEP[table.profile.units]
     long = floor((deep - POINT * pin.thick) / step) * step
-    inside, above = tongue / 2 - sizes.clearances.shoulder, max(0.0, sizes.slat_underside)
-    return Pins(count, deep, long, inside, tongue / 2, cheek, above)
+    above = max(0.0, sizes.slat_underside)
+    return Pins(count, deep, long, inside - sizes.clearances.shoulder, inside, cheek, above)

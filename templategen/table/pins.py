@@ -38,7 +38,8 @@ CLEAR = ON_EDGE / 2
 
 BESIDE = 1.0
 """Wood beside a slot, and between its round end and the shoulder, at the least, mm (assumed): a bit that strays bites
-no step into the shoulder's edge, which shows."""
+no step into the shoulder's edge, which shows. So much stays between a pin's hole and an eased edge, too, on whose
+slope the bit's point would begin."""
 
 WIDE = 3.0
 """An end takes a pin where its tongue is so many pins wide (assumed)."""
@@ -55,9 +56,17 @@ class PinnedEnd:
     longer: float
     way: int
 
-    def inside(self, tongue: float) -> Point:
-        """Where the pin stands: half way between shoulder and end of a tongue so long."""
-        return Point(self.middle.x - self.way * tongue / 2 * self.longer, self.middle.y)
+    def inside(self, deep: float) -> Point:
+        """Where the pin stands, so deep inside the tongue's end, square to it."""
+        return Point(self.middle.x - self.way * deep * self.longer, self.middle.y)
+
+
+def pin_from_end(sizes: Sizes) -> float:
+    """How far inside a tongue's end, square to it, pins stand, mm: half way to the shoulder, nearer to the end where
+    their holes would meet the eased edge of rail or rim, as near as leaves wood there."""
+    tongue, pin, edges = sizes.tongue_length, PIN_OF[sizes.profile.units].thick, sizes.profile.edges
+    eased = max(edges.rim, edges.rail + sizes.clearances.shoulder)
+    return min(tongue / 2, max(tongue - eased - BESIDE - pin / 2, BESIDE + pin / 2))
 
 
 def ends_move(sizes: Sizes) -> tuple[float, float]:
@@ -77,9 +86,9 @@ def slot_length(sizes: Sizes) -> float:
 def slot_reach(sizes: Sizes, end: PinnedEnd) -> float:
     """From the tongue's end in to the middle of the slot's round end, along the slat; it stays in the tongue, off the
     shoulder as far as a pin leaves room that stands still when that shoulder closes."""
-    tongue, wide = sizes.tongue_length, PIN_OF[sizes.profile.units].slot
-    off = max(0.0, min(BESIDE, tongue / 2 - sizes.clearances.shoulder - wide / 2))
-    return min((tongue - off - wide / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - wide) / 2)
+    tongue, wide, deep = sizes.tongue_length, PIN_OF[sizes.profile.units].slot, pin_from_end(sizes)
+    off = max(0.0, min(BESIDE, tongue - deep - sizes.clearances.shoulder - wide / 2))
+    return min((tongue - off - wide / 2) * end.longer, deep * end.longer + (slot_length(sizes) - wide) / 2)
 
 
 def pinned_ends(body: Outline, outline: Outline, tongue: float, pin: Pin) -> tuple[PinnedEnd, ...]:

@@ -3,11 +3,13 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import cos, pi
+from math import cos, floor, pi
 
 from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
+from templategen.geometry.tolerance import EQUAL
+from templategen.jigs.caul import Caul
 from templategen.jigs.mitre_gauge import slips_of
 from templategen.shop.cautions import BY_HAND, DEFER, DUST, EASED, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
@@ -73,7 +75,7 @@ def waiting(
         rest = _shared_out(one, held, later=False)
         kept = _shared_out(one, held, later=True)
         if kept:
-            rest = replace(rest, warnings=(*rest.warnings, *_uncut(table, assembly, one, held))) if rest else None
+            rest = _less(table, assembly, rest, held) if rest else None
             if one.operation in EASED:
                 kept = cautioned(table, kept, kept.codes)
             if one.operation == "mitre":
@@ -85,6 +87,14 @@ def waiting(
     last = {index for index, _ in _ends(table, _last_mitres(table, assembly))}
     slotted = assembly.closing == "halves" and uncut is not None and not last <= set(uncut)
     return Waiting(tuple(now), tuple(later), slotted)
+
+
+def _less(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> SetUp:
+    """A set-up less the ends that wait, which it tells; what fills the place of a segment that does is sawn in it."""
+    told = replace(set_up, warnings=(*set_up.warnings, *_uncut(table, assembly, set_up, held)))
+    if assembly.closing != "measure" or set_up.operation != "mitre":
+        return told
+    return replace(told, filler=(next(iter(held))[0], max(held.values())))
 
 
 def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
@@ -169,7 +179,9 @@ def _uncut(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> Iterator[
     if set_up.operation == "mitre":
         hangs = table.part(code).size[0] < table.profile.shop.holding
         yield said(KEEPS_ITS_REST, strip=hangs)
-        yield said(FILLER_SAWN, count=count)
+        step = FREE[table.profile.units]
+        free = floor(Caul(table.sizes).free / step + EQUAL) * step
+        yield said(FILLER_SAWN, count=count, free=figured(length_by_rule(free, table.profile.units, 0)))
 
 
 HALF_ENDS = (
@@ -188,8 +200,12 @@ KEEPS_ITS_REST = "it keeps all its wood there[: the last off its strip, with wha
 FILLER_SAWN = (
     "saw {count} off SCRAP-RING's rest to the same stop as the other segments: FILLER, which stands in its"
     " place till then; plane both its ends a little round across their width, so that it presses in their middles;"
-    " two screws into the middle of its outer edge, heads standing out, to draw it by"
+    " two screws into the middle {free} of its outer edge, which the cauls leave free, heads standing out, to draw it"
+    " by"
 )
+
+FREE: Mapping[Units, float] = {"mm": 1.0, "in": 25.4 / 16}
+"""What that is told in steps of, never more than it is, mm."""
 
 
 def _last_ends(table: Table, assembly: Plan, tables: int, uncut: Collection[int] | None) -> tuple[Ends, Ends]:
@@ -280,7 +296,7 @@ def dry_ring(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Ope
     there = table.sizes.segments - (assembly.closing == "measure")
     many = said("{count} rim segments", count=there * tables)
     return Operation(
-        "dry ring", said("assembly board, {held:word}, block plane", held=held), "parts", many,
+        RING_LAID, said("assembly board, {held:word}, block plane", held=held), "parts", many,
         tells, said("no joint open wider than {gap}, faces level", gap=gap), (HAND_SAW,),
         minutes=table.profile.rates.mitre * table.sizes.segments * tables,
     )  # fmt: skip
@@ -348,7 +364,7 @@ def _scribed(table: Table, assembly: Plan) -> Operation:
     )  # fmt: skip
 
 
-SCRIBE = "scribe the last segment"
+SCRIBE, RING_LAID = "scribe the last segment", "dry ring"
 
 LAID_OVER = (
     "lay the marked {code} face up on the ring, across the opening: its inner edge plumb over both inner corners, its"

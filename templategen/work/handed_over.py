@@ -19,6 +19,8 @@ CAPPED = "then fill each counterbore with wax over the bolt's head, or press a c
 
 SHUT = "say that a parasol is closed in wind"
 
+TRIED = "try the table"
+
 CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside it, while the weight comes down."
 
 
@@ -48,7 +50,7 @@ def _tried(table: Table, tables: int) -> Operation:
     units = table.profile.units
     weight = figured(format_size(tried_with(table), "kg", units))
     return Operation(
-        "try the table",
+        TRIED,
         said("sandbags, {weight} and as much again for the feet; a rule", weight=weight),
         "group",
         "the table on a level floor",

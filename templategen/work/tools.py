@@ -15,7 +15,7 @@ from templategen.jigs.push_block import clamp_opening
 from templategen.jigs.sled import CLAMPS, PRESSES, PULL, SAFE
 from templategen.shop.cautions import HELD_DOWN, ROUTER, asks
 from templategen.shop.gluing.hold import OPENING, opening_told, under_told
-from templategen.shop.gluing.plan import GluingPlan, GluingStep
+from templategen.shop.gluing.plan import GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.bites import widest
@@ -28,8 +28,9 @@ from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
-from templategen.work.closing import BALK, half_high
+from templategen.work.closing import BALK, RING_LAID, SCRIBE, half_high
 from templategen.work.glued import is_upright, laid_on
+from templategen.work.handed_over import TRIED
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import FIXED_WITH, GRITS
 from templategen.work.trimming import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
@@ -104,7 +105,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
         *_pins_bored(table, work), *_halves(table, work),
         *_in_hand(work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
         *_swung(table, work), *_packed(table, work),
-        *_holding(table, work.gluing), *_small(),
+        *_holding(table, work), *_small(),
     )  # fmt: skip
 
 
@@ -306,9 +307,10 @@ def _squared(set_up: SetUp) -> bool:
     return any(told in (LEFT[False, True], LEFT[True, True]) for told in set_up.warnings)
 
 
-def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
-    """Clamps of each opening for the step that takes most of them, sandbags, and the band."""
-    units, steps = table.profile.units, gluing.steps
+def _holding(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """Clamps of each opening for the step that takes most of them, sandbags, and the band; the last two with what
+    asks for them besides."""
+    units, steps = table.profile.units, work.gluing.steps
     for hold in sorted({(step.hold.opening, step.hold.reach) for step in steps if step.hold.clamps}):
         alike = [step for step in steps if step.hold.clamps and (step.hold.opening, step.hold.reach) == hold]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
@@ -316,15 +318,27 @@ def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
     if laid := [step for step in steps if step.joints.keys() & {"lap", "pad"} or is_upright(step)]:
         size = said("{high}, of scrap", high=under_told(units))
         yield Tool(translated("battens of one height"), 2 * table.sizes.rails, size, _steps(laid))
-    for step in steps:
-        if step.hold.weights:
-            size = said("{weight} each", weight=laid_on(table))
-            yield Tool(translated("sandbags"), step.hold.weights, size, _steps([step]))
+    if bagged := _asking(work, [step for step in steps if step.hold.weights], *WEIGHED):
+        yield Tool(translated("sandbags"), table.sizes.arms, said("{weight} each", weight=laid_on(table)), bagged)
     if banded := [step for step in steps if step.hold.band]:
         long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
         known = any(step.hold.band_pressure for step in banded)
         size = said("{long} or longer" if known else "{long} or longer, as many as its step asks", long=long)
-        yield Tool(translated("band with a ratchet, corner guards"), int(known), size, _steps(banded))
+        yield Tool(
+            translated("band with a ratchet, corner guards"), int(known), size, _asking(work, banded, *DRAWN_UP)
+        )
+
+
+WEIGHED = (SCRIBE, TRIED)
+DRAWN_UP = (RING_LAID, "dry fit")
+"""What besides gluing asks for sandbags, and for the band."""
+
+
+def _asking(work: WorkPlan, steps: Sequence[GluingStep], *others: str) -> str:
+    """The steps, and those of other operations that a plan has, in their order."""
+    told = [_steps(steps)] if steps else []
+    there = dict.fromkeys(one.operation.does for one in work.operations)
+    return ", ".join((*told, *(translated(does) for does in there if does in others)))
 
 
 def _small() -> Iterator[Tool]:

@@ -19,7 +19,7 @@ from templategen.shop.pins import BLOCK, GUIDED, SHORTER, Pins, pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
-from templategen.table.pins import PIN_OF, ends_move, pinned_ends, slot_length
+from templategen.table.pins import PIN_OF, ends_move, pin_from_end, pinned_ends, slot_length
 from templategen.units import length_by_rule, parse_length
 from templategen.work.plan import work_plan
 from templategen.work.tools import tools_of
@@ -54,7 +54,7 @@ def test_pins_find_room_in_their_slots_all_year(name: str) -> None:
         tongue = Polygon(part.outline.points).difference(Polygon(part.body.points).buffer(1e-6))
         assert ring.difference(tongue.buffer(0.01)).area < 0.01, part.code
         _, right = pinned_ends(part.body, part.outline, table.sizes.tongue_length, PIN_OF["mm"])
-        at, far = right.inside(table.sizes.tongue_length), part.outline.bounds.right + 30
+        at, far = right.inside(pin_from_end(table.sizes)), part.outline.bounds.right + 30
         open_slot = ring.union(box(right.middle.x, right.middle.y - ROUND / 2, far, right.middle.y + ROUND / 2))
         reach = (slot_length(table.sizes) - ROUND) / 2
         inmost = slot.outline.bounds.left + PIN / 2 + (ROUND - PIN) / 2
@@ -113,7 +113,7 @@ def test_slots_are_bored_with_the_longer_edge_at_the_fence(name: str) -> None:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_pins_stand_where_the_slats_line_meets_the_gauged_one(name: str) -> None:
-    """Every pin's place, half way along its tongue, lies on the line along its slat and as far inside the edge of its
+    """Every pin's place in its tongue lies on the line along its slat and as far inside the edge of its
     rail or rim as told; carried square to a slanting shoulder from its middle the bit would meet no slot."""
     table, pins, strayed = table_of(name=name), pins_of(table_of(name=name)), []
     sizes, bored = table.sizes, 0
@@ -123,18 +123,30 @@ def test_pins_stand_where_the_slats_line_meets_the_gauged_one(name: str) -> None
             continue
         tongue = sizes.tongue_length
         for end in pinned_ends(part.body, part.outline, tongue, PIN_OF[table.profile.units]):
-            spot, mark = end.inside(tongue), end.middle
+            spot, mark = end.inside(pin_from_end(sizes)), end.middle
             at, along = copy.point(spot.x, spot.y, 0), copy.point(mark.x, mark.y, 0)
             assert spot.y == mark.y
             assert min(abs(inside - told) for inside, told in _insides(table, pins, at.x, at.y)) < 0.01, part.code
             bored += 1
             reach = (along.x - at.x) ** 2 + (along.y - at.y) ** 2
-            strayed.append((reach - (tongue / 2) ** 2) ** 0.5 if reach > (tongue / 2) ** 2 + 1e-6 else 0.0)
+            strayed.append(max(0.0, reach - pin_from_end(sizes) ** 2) ** 0.5)
     assert bored == pins.count
     assert max(strayed) > PIN_OF[table.profile.units].slot / 2
     plan = work_plan(table, plan_assembly(table), 1)
     (tried,) = (one.operation.tells for one in plan.operations if one.operation.does == "dry fit")
     assert any("along each slat's underside cut a knife line" in told for told in tried)
+
+
+@pytest.mark.parametrize("name", (*shipped_names(), "wide"))
+def test_a_pins_hole_keeps_off_the_eased_edge_and_in_its_tongue(name: str) -> None:
+    """A millimetre of the rail's or the rim's underside lies between an eased edge and the hole, or the bit's point
+    would begin on the slope; as much wood stays at the tongue's end, which comes first where there isn't both."""
+    table = table_of({"edges.rail": 3.0}, "towpath-side") if name == "wide" else table_of(name=name)
+    sizes, pins, edges = table.sizes, pins_of(table), table.profile.edges
+    half, deep = PIN_OF[table.profile.units].thick / 2, pin_from_end(sizes)
+    lands = pins.from_rail - half - edges.rail, pins.from_rim - half - edges.rim
+    assert deep - half >= 1.0 - 1e-9 and (name == "wide" or min(lands) >= 1.0 - 1e-9), lands
+    assert deep == pytest.approx(3.0) if name == "wide" else deep <= sizes.tongue_length / 2
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -187,7 +199,7 @@ def test_a_slots_round_end_keeps_off_the_shoulder(name: str) -> None:
         assert ring.distance(body) >= 0.99, part.code
         _, right = pinned_ends(part.body, part.outline, sizes.tongue_length, pin)
         home = sizes.clearances.shoulder * right.longer
-        at = right.inside(sizes.tongue_length)
+        at = right.inside(pin_from_end(sizes))
         assert at.x - home - pin.thick / 2 >= slot.outline.bounds.left, part.code
 
 

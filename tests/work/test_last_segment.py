@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
+from math import floor, hypot, pi, tan
+
+import pytest
+from shapely import LineString
 
 from templategen.fit.plan import RING_WAYS
+from templategen.jigs.caul import cauls
+from templategen.packet.page.machines import machines
 from templategen.shop.rough import pitch, rough_of
 from templategen.shop.set_ups.words import is_scribed
 from templategen.shop.trial_wood import trial_wood
+from templategen.table.assembly import Table
 from templategen.work.glued import LAST_ON, laid_on
 from templategen.work.plan import _dated, plan_list
 from tests.work.test_plan import planned
@@ -45,6 +53,27 @@ def test_an_open_ring_is_drawn_up_with_what_fills_it() -> None:
         assert dry.works_on == f"{table.sizes.segments - 1} rim segments"
         assert "band" in dry.way and "clamp" not in dry.way and any("FILLER" in told for told in dry.tells)
         assert next(step for step in assembly.steps if step.last)
+
+
+def seats(table: Table) -> list[LineString]:
+    """Where the cauls of two neighbouring joints lie on the blank between them, the corners a blank's edge apart."""
+    (caul,) = cauls(table)
+    box, mitre = caul.parts[0].outline.bounds, pi / table.sizes.segments
+    reach = hypot(box.right, box.bottom)
+    assert abs(box.bottom / box.right) == pytest.approx(tan(mitre))
+    long = table.sizes.outer_length
+    return [LineString(((0, 0), (reach, 0))), LineString(((long - reach, 0), (long, 0)))]
+
+
+def test_the_filler_has_a_row_on_its_card() -> None:
+    """Set as the segment is that it stands for, at both ends, in both pictures; no other card has one."""
+    table, _, plan = planned("measure", name="towpath-side")
+    cards = [one for one in machines(table, plan).sheets if one.grids]
+    rows = [(one.name, row) for one in cards for row in one.grids[-1].rows if row[0].startswith("FILLER")]
+    mitre = next(one for one in plan.set_ups if one.operation == "mitre")
+    apart, stop = (next(iter(cut.settings)).figure.value for cut in mitre.cuts)
+    told = f"apart {apart:.2f} mm; stop {stop:.2f} mm"
+    assert rows == [(str(mitre.number), ("FILLER x 1: both ends", told, "A, then B"))]
 
 
 def test_the_hold_between_goes_is_in_the_plan() -> None:
@@ -101,7 +130,8 @@ def test_what_scribing_asks_for_is_there() -> None:
     assert all(any(f"{one.code}: {one.count} strip" in told and f"{one.length:.0f} mm long" in told
                    for told in sawn.tells) for one in ring)  # fmt: skip
     mitre = " ".join(next(one for one in plan.set_ups if one.operation == "mitre").warnings)
-    assert "off SCRAP-RING's rest" in mitre and "two screws into the middle of its outer edge" in mitre
+    free = floor(min(one.distance(other) for one, other in combinations(seats(table), 2)))
+    assert "off SCRAP-RING's rest" in mitre and f"two screws into the middle {free} mm of its outer edge" in mitre
     scribed = next(one.operation for one in plan.operations if one.operation.does == "scribe the last segment")
     told = " ".join(scribed.tells)
     assert "by its screws" in told and "a steel rule on end against the inner corner" in told

@@ -92,6 +92,11 @@ def test_whatever_a_set_up_or_a_step_is_worked_with_is_listed(name: str) -> None
     glued = [step for step in work.gluing.steps if "leg tenon" in step.joints]
     assert ("sandbags" in rows) == any(step.hold.weights for step in glued)
     if "sandbags" in rows:
+        asked = {one.operation.does for one in work.operations if "sandbag" in one.operation.way and not one.step}
+        band = {one.operation.does for one in work.operations if re.search(r"\ba band\b", one.operation.way)}
+        assert "try the table" in asked and all(does in rows["sandbags"].use for does in asked)
+        banded = rows["band with a ratchet, corner guards"].use
+        assert all(does in banded for does in (*(band - {one.does for one in work.gluing.steps}), "dry fit"))
         bag, ways = rows["sandbags"].size.removesuffix(" each"), [one.operation.way for one in work.operations]
         assert f"{rows['sandbags'].count} sandbags of {bag}" in ways
 

@@ -117,13 +117,22 @@ FROM_THE_SIDE = "an end of it from the side"
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
     says = tuple(_measured(set_up, kinds))
-    columns = [(HEADINGS[0], [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
-    if says:
-        columns.append((HEADINGS[1], [_settings(set_up, cut, units) for cut in set_up.cuts]))
-    if len(pictures) > 1:
-        columns.append((HEADINGS[2], [_how(cut, pictures) for cut in set_up.cuts]))
-    heading, cells = zip(*columns, strict=True)
-    return Grid(heading, tuple(zip(*cells, strict=True)), "; ".join(says), ticks=True)
+    rows = [
+        (_pieces(set_up, cut, kinds), _settings(set_up, cut, units), _how(cut, pictures)) for cut in set_up.cuts
+    ] + [*_filler(set_up, pictures, units)]
+    kept = [0, *([1] if says else []), *([2] if len(pictures) > 1 else [])]
+    heading, *cells = (tuple(row[at] for at in kept) for row in (HEADINGS, *rows))
+    return Grid(heading, tuple(cells), "; ".join(says), ticks=True)
+
+
+def _filler(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Iterator[tuple[str, str, str]]:
+    """The row of what is sawn besides, at both ends, like one of the parts."""
+    code, count = set_up.filler
+    like = [cut for cut in set_up.cuts if code in cut.codes]
+    if count:
+        set_for = "; ".join(_settings(set_up, cut, units) for cut in like)
+        how = translated(", then ").join(_how(cut, pictures) for cut in like)
+        yield said("FILLER x {count}: both ends", count=count), set_for, how
 
 
 def _measured(set_up: SetUp, kinds: Mapping[str, str]) -> Iterator[str]:

@@ -124,7 +124,8 @@ class SetUp:
     cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `needs` with
     which tools of the shop, `jigs` by which jigs once it has its place in a plan, `in_strip` that
     pieces still hang together, `relieved` that it is done on the floor of a relief, `on_half` that a router does it
-    on the ends of half rings, `warnings` what the maker's own tools can't do, `cautions` what keeps fingers on.
+    on the ends of half rings, `filler` like which part scrap is sawn besides, and how many, `warnings` what the
+    maker's own tools can't do, `cautions` what keeps fingers on.
     """
 
     number: int
@@ -144,6 +145,7 @@ class SetUp:
     in_strip: bool = False
     relieved: bool = False
     on_half: bool = False
+    filler: tuple[str, int] = ("", 0)
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""
