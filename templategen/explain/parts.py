@@ -33,7 +33,7 @@ OF_ITS_BLANK = {
 """What the sizes of a part are."""
 
 EASED = {
-    "round over": "top.edge_round", "ease the long edge": "slats.chamfer", "ease the arris": "legs.corner_size",
+    "round over": "top.edge_round", "ease both long edges": "slats.chamfer", "ease the arris": "legs.corner_size",
     INNER_EDGE: "edges.rim", RAIL_EDGE: "edges.rail", LOWER_EDGE: "edges.slat", BASE_EDGE: "edges.base",
 }  # fmt: skip
 """The size, by its key, of each way of easing an arris."""

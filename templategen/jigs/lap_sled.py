@@ -35,18 +35,20 @@ NECK = 20.0
 @dataclass(frozen=True, slots=True)
 class OverSled:
     """A cut across pieces at the long fence: which, how high the cutter stands, mm, the angle of its gauge off
-    square, degrees, and whether that is swung."""
+    square, degrees, whether that is swung, and whether the fence ends at the machine's, for the pieces' ends."""
 
     codes: tuple[str, ...]
     height: float
     angle: float
     swung: bool
+    at_end: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Room:
     """Where a cut meets the long fence: which edge of it lies down, 1 or 2, and how often it was shifted; a higher
-    cut deepens a room of its own angle, a lower one has nothing behind it there and takes a fresh one."""
+    cut deepens a room of its own angle, a lower one has nothing behind it there and takes a fresh one. Below 0 it
+    ends at the machine's fence: at -1 as it is made, at each further one once more of that end is sawn off."""
 
     cut: OverSled
     edge: int
@@ -54,16 +56,19 @@ class Room:
 
 
 def rooms_of(cuts: Sequence[OverSled], high: float) -> tuple[Room, ...]:
-    """The rooms of cuts in working order in a fence so high, mm, those of a swung gauge in its other edge: a room
-    there lies over one in the first at the same place, so both together leave a neck."""
+    """The rooms of cuts in working order in a fence so high, mm, those of a swung gauge in its other edge, those at
+    the machine's fence in either: a room there lies over one in the first at the same place, so both together leave a
+    neck."""
     found: list[Room] = []
     for cut in cuts:
-        edge = 2 if cut.swung else 1
         deep = {(one.edge, one.shifts): one.cut for one in found}
-        fit = [at for at in range(len(found) + 1) if _with_neck(deep.get((3 - edge, at)), cut, high)]
-        alike = [at for at in fit if (own := deep.get((edge, at))) and _deepens(own, cut)]
-        fresh = next(at for at in fit if (edge, at) not in deep)
-        found.append(Room(cut, edge, max(alike, key=lambda at: deep[edge, at].height, default=fresh)))
+        shifts = range(-1, -len(found) - 2, -1) if cut.at_end else range(len(found) + 1)
+        edges = (1, 2) if cut.at_end else (2 if cut.swung else 1,)
+        places = [(edge, at) for at in shifts for edge in edges]
+        fit = [(edge, at) for edge, at in places if _with_neck(deep.get((3 - edge, at)), cut, high)]
+        alike = [place for place in fit if (own := deep.get(place)) and _deepens(own, cut)]
+        fresh = next(place for place in fit if place not in deep)
+        found.append(Room(cut, *max(alike, key=lambda place: deep[place].height, default=fresh)))
     return tuple(found)
 
 
@@ -90,9 +95,9 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
     past = tidy(profile, PAST)
     far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
     layers, rooms = stop_layers(table), rooms_of(cuts, high)
-    most = max((room.shifts for room in rooms), default=0)
+    most = max((0, *(room.shifts for room in rooms)))
     beyond = tidy(profile, max(BEYOND, OFF + most * shift_of(table)))
-    listed = rooms if len({(room.edge, room.shifts) for room in rooms}) > 1 else ()
+    listed = tuple(_told(rooms))
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
@@ -110,7 +115,7 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
                 "cutter to the fence's far end", code, Point(0, 0), Point(far, 0), "half a rail + a trench + stop"
             ),
         ),
-        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)), bool(listed))),
+        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)), listed)),
         (
             said(
                 "Cut two test pieces, turn one over, trenches together: no light, edges level within {near}.",
@@ -122,6 +127,15 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
     )  # fmt: skip
 
 
+def _told(rooms: Sequence[Room]) -> Iterator[Room]:
+    """The rooms that are listed: all of those at the machine's fence, and of the others, where any of these stands
+    elsewhere than the first."""
+    for at_end in (True, False):
+        own = [room for room in rooms if room.cut.at_end is at_end]
+        if any((room.edge, room.shifts) != (own[0].edge, own[0].shifts) for room in own):
+            yield from own
+
+
 ROOMS = ("pieces", "height", "gauge", "edge down", "to the short end")
 
 
@@ -131,6 +145,10 @@ def _listed(table: Table, rooms: Sequence[Room], beyond: float) -> Iterator[tupl
     for room in rooms:
         gauge = translated("swung") if room.cut.swung else translated("as set" if room.cut.angle else "square")
         place = shown(beyond - room.shifts * shift, table.profile)
+        if room.cut.at_end:
+            gauge = translated("as its card tells") if room.cut.angle else gauge
+            off = shown(shift, table.profile) if room.shifts < -1 else ""
+            place = said("machine's fence[, {off} sawn off there first]", off=off)
         yield ", ".join(room.cut.codes), shown(room.cut.height, table.profile), gauge, str(room.edge), place
 
 
@@ -156,7 +174,8 @@ def set_back(part: Part) -> float:
     return max((part.blank.bounds.top - max(edge.start.y, edge.end.y) for edge in ends), default=0.0)
 
 
-def _carrying(table: Table, laps: bool, ends: bool, rooms: bool) -> Iterator[str]:
+def _carrying(table: Table, laps: bool, ends: bool, rooms: Sequence[Room]) -> Iterator[str]:
+    """How it carries pieces; `rooms` are those that are listed."""
     if laps and table.sizes.rails > 2:
         yield (
             "Screw it to the mitre gauge that came with the machine, clear of the table; set that by SLAT-GAUGE, the"
@@ -175,9 +194,11 @@ def _carrying(table: Table, laps: bool, ends: bool, rooms: bool) -> Iterator[str
     if rooms:
         yield said(
             "A lower cut after a higher one, and one at another angle, wants fresh wood there. The table names for"
-            " each cut, in their order, which edge of the fence lies down (write 1 and 2 on them) and how far past"
-            " the cutter its short end is; so a neck of {neck} or more stays between the edges.",
-            neck=shown(tidy(table.profile, NECK), table.profile),
+            " each cut, in their order, which edge of the fence lies down (write 1 and 2 on them)[ and how far past"
+            " the cutter its short end is; so a neck of {neck} or more stays between the edges].",
+            neck=shown(tidy(table.profile, NECK), table.profile)
+            if any(not room.cut.at_end for room in rooms)
+            else "",
         )
     if laps and table.sizes.rails > 2:
         yield (

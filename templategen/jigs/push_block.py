@@ -145,7 +145,7 @@ def _use(blocks: tuple[PushBlock, ...], units: Units) -> Iterator[str]:
     yield "The first pass cuts the block too: it backs the wood; a lower cut after a higher one wants a fresh edge."
 
 
-TRIED = "test pieces, their longer edge as the upper one"
+TRIED = "test pieces, the edge that ends in the sharp corner there as the upper one"
 """What lies at a block with an end kept from the saw's trial."""
 
 HEADS = ("pieces", "block", "upper edge at it, clamp", "lower edge at it, clamp")

@@ -85,7 +85,8 @@ class Pins:
         long, off = BLOCK[units]
         yield said(
             "a {thick} bit, through a {thick} hole bored square near one end of a block of scrap, {high} high and"
-            " {long} long, taped on, its point on the crossing, the hand on the block {off} off; the stop as high as"
+            " {long} long, taped along the rail or the rim's edge, its point on the crossing, the hand on the block"
+            " {off} off; the stop as high as"
             " the block + {deep}; a spacer beside each slat",
             thick=length_by_rule(pin, units, 0, 32), high=ruled(GUIDED * pin), long=ruled(long), off=ruled(off),
             deep=ruled(self.depth),

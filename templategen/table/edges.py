@@ -20,7 +20,7 @@ ROUND_OVER, INNER_EDGE, RAIL_EDGE, LOWER_EDGE, BASE_EDGE = (
     "round over",
     "ease the inner edge",
     "ease the rail's edges",
-    "ease the lower edge",
+    "ease both lower edges",
     "ease the ground cross",
 )
 """How this work is called on sheets."""

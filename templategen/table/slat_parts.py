@@ -152,7 +152,7 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
         features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
     features.extend(pin_slots(body, outline, sizes))
     for strip in _edge_strips(body, outline, slats.chamfer):
-        features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease the long edge"))
+        features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease both long edges"))
     size = sizes.profile.edges.slat
     features.extend(eased(sizes.profile, _edge_strips(body, outline, size), size, LOWER_EDGE, "bottom"))
     return tuple(features)

@@ -270,8 +270,8 @@ WHOSE = {"left": "the left end of {count} {code}", "right": "the right end of {c
 
 
 _ALONG = (
-    "along the lines of the assembly board, upper faces down, inner corners together, and draw it up dry; its codes "
-    "are for a ring that lies face up, so turned over they go round the other way"
+    "along the lines of the assembly board, upper faces down, since those must come level, inner corners together,"
+    " and draw it up dry; its codes are for a ring that lies face up: turned over they go round the other way"
 )
 LYING: Mapping[str, str] = {
     "": f"lay the whole ring {_ALONG}",

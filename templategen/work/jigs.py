@@ -12,6 +12,7 @@ from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
+from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.fences import fence_face, tall_fence
 from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.lap_sled import OverSled, lap_sled
@@ -178,7 +179,7 @@ def jigs_of(
     own: dict[Builder, Builder] = {
         height_bridges: partial(height_bridges, asked=_heights(operations)),
         stop_strip: partial(stop_strip, stops=_stops(operations)),
-        lap_sled: partial(lap_sled, cuts=tuple(_over_the_sled(operations))),
+        lap_sled: partial(lap_sled, cuts=tuple(_over_the_sled(table, operations))),
     }
     jigs, faults = jigs_that_go(table, (own.get(build, build) for build in builders))
     return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
@@ -268,15 +269,20 @@ def _heights(operations: Iterable[Operation]) -> set[float]:
     return {one.value("height", cut) for one in ups for cut in one.cuts}
 
 
-def _over_the_sled(operations: Iterable[Operation]) -> Iterator[OverSled]:
-    """What is cut across pieces on the laps' sled."""
-    for one in (one.set_up for one in operations if one.set_up and _does("lap", "relief", way="sled")(one)):
-        for swung in (False, True):
+def _over_the_sled(table: Table, operations: Iterable[Operation]) -> Iterator[OverSled]:
+    """What is cut across pieces on the laps' sled, and over their ends where they are too long for a block."""
+    for operation in operations:
+        one, at_end = operation.set_up, _end_over("LAP-SLED")(operation)
+        if not one or not _across(operation):
+            continue
+        angle = one.value("angle") if one.setting("angle") else 0.0
+        for swung in (False,) if at_end else (False, True):
             codes: dict[float, dict[str, None]] = {}
             for cut in one.cuts:
-                for lay in (lay for lay in cut.lays if lay.swung == swung):
-                    codes.setdefault(one.value("height", cut), {})[lay.code] = None
-            yield from (OverSled(tuple(own), high, one.value("angle"), swung) for high, own in codes.items())
+                for lay in cut.lays:
+                    if on_gauge(table.part(lay.code)) if at_end else lay.swung == swung:
+                        codes.setdefault(one.value("height", cut), {})[lay.code] = None
+            yield from (OverSled(tuple(own), high, angle, swung, at_end) for high, own in codes.items())
 
 
 def _stops(operations: Iterable[Operation]) -> set[Stop]:

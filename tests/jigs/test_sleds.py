@@ -38,6 +38,7 @@ from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.shop.set_ups.set_up import Side
 from templategen.table.assembly import Table
+from templategen.units import parse_length
 from templategen.work.jigs import BY, jigs_of
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
@@ -747,6 +748,7 @@ def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
     table, plan = planned(name)
     on_it = [one for one in plan.set_ups if one.operation in ("lap", "relief") and "LAP-SLED" in one.jigs]
     (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
+    listed = [row for row in jig.ways[1:] if "machine's fence" not in row[-1]]
     cuts = [
         (one, swung, high)
         for one in on_it
@@ -755,15 +757,15 @@ def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
             one.value("height", cut) for cut in one.cuts for lay in cut.lays if lay.swung == swung
         )
     ]
-    if not jig.ways:
+    assert any("edge of the fence lies down" in told for told in jig.use) == bool(jig.ways)
+    if not listed:
         heights = [high for _, _, high in cuts]
         assert heights == sorted(heights) and len({one.value("angle") for one, *_ in cuts}) == 1
-        assert not any("edge of the fence lies down" in told for told in jig.use)
         return
-    assert len(jig.ways) == len(cuts) + 1 and any("edge of the fence lies down" in told for told in jig.use)
+    assert len(listed) == len(cuts) and any("how far past the cutter" in told for told in jig.use)
     thick, layers = table.profile.jigs.thickness, jig.parts[0].count
     rooms: dict[tuple[str, float], list[tuple[float, bool, float]]] = {}
-    for (one, swung, high), (pieces, height, gauge, edge, place) in zip(cuts, jig.ways[1:], strict=True):
+    for (one, swung, high), (pieces, height, gauge, edge, place) in zip(cuts, listed, strict=True):
         angle, at = one.value("angle"), float(place.split()[0])
         assert all(code in one.codes for code in pieces.split(", "))
         assert float(height.split()[0]) == pytest.approx(high, abs=0.01)
@@ -776,6 +778,44 @@ def test_every_cut_on_the_lap_sled_meets_fresh_wood(name: str) -> None:
         assert at >= CLEAR + JAW
 
 
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
+def test_every_end_on_the_lap_sled_is_backed_by_fresh_wood(name: str) -> None:
+    """Tenons of long pieces are cut where the fence ends at the machine's: what was cut there before in the edge that
+    lies down was no higher and at that angle, or nothing. Where every cut is so, none is listed."""
+    table, plan = planned(name)
+    jigs = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
+    rows = [row for jig in jigs for row in jig.ways[1:] if "machine's fence" in row[-1]]
+    ends = [
+        (one, high)
+        for one in plan.set_ups
+        if one.operation == "rebate" and "LAP-SLED" in one.jigs
+        for high in dict.fromkeys(
+            one.value("height", cut) for cut in one.cuts if any(on_gauge(table.part(code)) for code in cut.codes)
+        )
+    ]
+    heights = [high for _, high in ends]
+    if heights == sorted(heights) and len({one.value("angle") for one, _ in ends if one.setting("angle")}) == 0:
+        assert not rows and name == "towpath-side"
+        return
+    assert len(rows) == len(ends)
+    before: dict[str, list[tuple[float, float]]] = {}
+    for (one, high), (pieces, height, gauge, edge, _) in zip(ends, rows, strict=True):
+        angle = one.value("angle") if one.setting("angle") else 0.0
+        assert set(pieces.split(", ")) <= set(one.codes) and gauge == ("as its card tells" if angle else "square")
+        told = parse_length(height, table.profile.units)
+        assert told == pytest.approx(high, abs=0.01)
+        assert all(was <= told + 1e-6 and at == angle for was, at in before.get(edge, [])), pieces
+        before.setdefault(edge, []).append((told, angle))
+
+
+def test_an_end_sled_row_names_the_test_pieces_edge() -> None:
+    """A piece kept from the trial has a sharp corner at each end, at one long edge or at both: which edge counts as
+    the upper one hangs on the end at hand."""
+    told = [row[0] for jig in planned("towpath-dining")[1].jigs.jigs if jig.code == "END-SLED" for row in jig.ways]
+    tried = [line for line in told if "test pieces" in line]
+    assert tried and all("the edge that ends in the sharp corner there as the upper one" in line for line in tried)
+
+
 @pytest.mark.parametrize("name", shipped_names())
 def test_a_neck_stays_between_the_rooms_of_both_edges_of_the_long_fence(name: str) -> None:
     """All listed cuts taken out of the fence's outline, those at its other edge with the fence turned over in its
@@ -785,10 +825,12 @@ def test_a_neck_stays_between_the_rooms_of_both_edges_of_the_long_fence(name: st
     (jig,) = [one for one in plan.jigs.jigs if one.code == "LAP-SLED"]
     box, lean = jig.parts[0].outline.bounds, pi / 2 - pi / table.sizes.rails
     across = table.profile.shop.groove_cutter / cos(lean)
+    ends = max(one.value("fence") for one in plan.set_ups if one.operation == "rebate")
     for through in (0.0, jig.parts[0].count * table.profile.jigs.thickness):
         left = Polygon([(point.x, point.y) for point in jig.parts[0].outline.points])
         for _, height, gauge, edge, place in jig.ways[1:]:
-            at = box.left + float(place.split()[0]) + (through * tan(lean) if gauge != "square" else 0.0)
+            past = ends if "machine's fence" in place else float(place.split()[0])
+            at = box.left + past + (through * tan(lean) if gauge in ("as set", "swung") else 0.0)
             low, high = (
                 (0.0, float(height.split()[0])) if edge == "1" else (box.top - float(height.split()[0]), box.top)
             )

@@ -195,3 +195,25 @@ def test_words_of_jigs_count_their_own_pieces() -> None:
     assert len(gauge.parts) == 1 and not any("differ" in line for line in gauge.use)
     (gauge,) = slat_gauge(table_of({}, "towpath-inch"))
     assert any("differ" in line for line in gauge.use) is (len(gauge.parts) > 1)
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch"])
+def test_the_block_of_a_pin_lies_where_it_bears(name: str) -> None:
+    """Slats lie lower than rails and rim: a block along one of them would tip, so its way is told."""
+    told = " ".join(line for one in planned(name)[2].operations for line in one.operation.tells)
+    assert "taped along the rail or the rim's edge" in told
+
+
+def test_a_dry_ring_that_lies_face_down_says_why() -> None:
+    ring = next(one.operation for one in planned("towpath-inch")[2].operations if one.operation.does == "dry ring")
+    assert "upper faces down, since those must come level" in ring.tells[0]
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
+def test_work_on_two_edges_is_told_in_the_plural(name: str) -> None:
+    """A slat is eased along both its edges on either face; its `lower edge` is one of them."""
+    for part in (one for one in planned(name)[0].parts if one.kind == "slat"):
+        for face in ("top", "bottom"):
+            eased = [one for one in part.features_on(face) if one.traits.arris]
+            told = {one.operation for one in eased}
+            assert len(eased) >= 2 and len(told) == 1 and all("both" in one for one in told), part.code

@@ -92,7 +92,7 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     if part.cuts("pin-slot"):
         yield _pin_slot(ledger, found, part, ends)
     for done, face, size in (
-        ("ease the long edge", FACES[0], "slats.chamfer"),
+        ("ease both long edges", FACES[0], "slats.chamfer"),
         (LOWER_EDGE, FACES[1], "edges.slat"),
     ):
         if operation := operation_of(part, done):
