@@ -98,6 +98,7 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
     most = max((0, *(room.shifts for room in rooms)))
     beyond = tidy(profile, max(BEYOND, OFF + most * shift_of(table)))
     listed = tuple(_told(rooms))
+    rows = listed if any(not room.cut.at_end or room.shifts < -1 for room in listed) else ()
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
@@ -115,7 +116,7 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
                 "cutter to the fence's far end", code, Point(0, 0), Point(far, 0), "half a rail + a trench + stop"
             ),
         ),
-        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)), listed)),
+        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)), listed, bool(rows))),
         (
             said(
                 "Cut two test pieces, turn one over, trenches together: no light, edges level within {near}.",
@@ -123,7 +124,7 @@ def lap_sled(table: Table, cuts: Sequence[OverSled] = ()) -> Iterator[Jig]:
             ),
         ),
         ("A stand under the far end of a long rail; one hand on the gauge, one on the fence's far end.",),
-        ways=(tuple(map(translated, ROOMS)), *_listed(table, listed, beyond)) if listed else (),
+        ways=(tuple(map(translated, ROOMS)), *_listed(table, rows, beyond)) if rows else (),
     )  # fmt: skip
 
 
@@ -174,8 +175,8 @@ def set_back(part: Part) -> float:
     return max((part.blank.bounds.top - max(edge.start.y, edge.end.y) for edge in ends), default=0.0)
 
 
-def _carrying(table: Table, laps: bool, ends: bool, rooms: Sequence[Room]) -> Iterator[str]:
-    """How it carries pieces; `rooms` are those that are listed."""
+def _carrying(table: Table, laps: bool, ends: bool, rooms: Sequence[Room], listed: bool) -> Iterator[str]:
+    """How it carries pieces; `rooms` are those that need be told, `listed` in a table."""
     if laps and table.sizes.rails > 2:
         yield (
             "Screw it to the mitre gauge that came with the machine, clear of the table; set that by SLAT-GAUGE, the"
@@ -191,7 +192,13 @@ def _carrying(table: Table, laps: bool, ends: bool, rooms: Sequence[Room]) -> It
             clear=shown(tidy(table.profile, CLEAR), table.profile),
             off=shown(tidy(table.profile, OFF), table.profile),
         )
-    if rooms:
+    if rooms and not listed:
+        other = dict.fromkeys(code for room in rooms if room.edge == 2 for code in room.cut.codes)
+        yield said(
+            "{codes} on the fence's other edge: a lower cut after a higher one wants fresh wood there.",
+            codes=", ".join(other),
+        )
+    if listed:
         yield said(
             "A lower cut after a higher one, and one at another angle, wants fresh wood there. The table names for"
             " each cut, in their order, which edge of the fence lies down (write 1 and 2 on them)[ and how far past"

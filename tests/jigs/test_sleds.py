@@ -797,6 +797,12 @@ def test_every_end_on_the_lap_sled_is_backed_by_fresh_wood(name: str) -> None:
     if heights == sorted(heights) and len({one.value("angle") for one, _ in ends if one.setting("angle")}) == 0:
         assert not rows and name == "towpath-side"
         return
+    if name == "towpath-inch":
+        assert not rows and heights[:2] == sorted(heights[:2]) and heights[2] < heights[1]
+        assert any(told.startswith("LEG on the fence's other edge") for told in jigs[0].use), (
+            "one turn needs no table"
+        )
+        return
     assert len(rows) == len(ends)
     before: dict[str, list[tuple[float, float]]] = {}
     for (one, high), (pieces, height, gauge, edge, _) in zip(ends, rows, strict=True):
