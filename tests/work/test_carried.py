@@ -14,6 +14,7 @@ CARRIED = {
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
     "shop.router_bit": "groove: stopped: a round bit leaves a round end; square it with a chisel",
     "shop.bandsaw_table": "saw round: {do}",
+    "shop.open_time": "close the two half rings on the cross: no time to spare: two persons spread at once",
     "shop.holding": "crosscut: a loose block at the stop is taken away before the cut",
     "slats.run": "mitre: further than the saw turns: on SLED, its fence on the line of this angle",
     "router.bits": "mortise: ",
