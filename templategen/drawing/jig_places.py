@@ -16,9 +16,6 @@ from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.parts.part import Part
 
-NAMING = 25.0
-"""A witness line no longer than this only names what lies there, mm."""
-
 TRIANGLE = 3
 """Corners of what its size and its name's angle tell."""
 
@@ -80,14 +77,21 @@ def _corners(part: Part) -> Iterator[Point]:
 
 def _upright(jig: Jig, part: Part) -> Iterator[Point]:
     """What is told from the left end."""
-    yield from _corners(part)
+    yield from (*_corners(part), *_ends(jig, part))
     yield from _lines(jig, part, lambda along: abs(along.x) < ON_EDGE)
 
 
 def _level(jig: Jig, part: Part) -> Iterator[Point]:
     """What is told from the lower edge."""
-    yield from _corners(part)
+    yield from (*_corners(part), *_ends(jig, part))
     yield from _lines(jig, part, lambda along: abs(along.y) < ON_EDGE)
+
+
+def _ends(jig: Jig, part: Part) -> Iterator[Point]:
+    """Of slanting lines that are placed."""
+    for scribe in jig.scribes:
+        if scribe.part == part.code and scribe.placed:
+            yield from (scribe.edge.start, scribe.edge.end)
 
 
 def _lines(jig: Jig, part: Part, runs: Callable[[Point], bool]) -> Iterator[Point]:
@@ -100,8 +104,7 @@ def _lines(jig: Jig, part: Part, runs: Callable[[Point], bool]) -> Iterator[Poin
 
 
 def _is_placed(scribe: Scribe) -> bool:
-    long = scribe.kind == "line" or (scribe.kind == "witness" and scribe.edge.length > NAMING)
-    return long and isinstance(scribe.edge, Line)
+    return scribe.kind in ("line", "witness") and isinstance(scribe.edge, Line)
 
 
 def _above(values: list[float], box: Bounds, manner: Manner, letter: float) -> Iterator[Mark]:

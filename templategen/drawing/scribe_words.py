@@ -1,8 +1,8 @@
 """Words beside what is scribed on a jig's piece: where they stand clear of lines and of each other."""
 
 from collections.abc import Iterator, Sequence
-from itertools import chain, pairwise
-from math import atan2, ceil, cos, pi, sin
+from itertools import chain, pairwise, product
+from math import atan2, ceil, cos, hypot, pi, sin
 from typing import Literal
 
 from templategen.drawing.drawing import ANCHORS, Mark, Stroke, Words, words_of
@@ -19,12 +19,15 @@ from templategen.jigs.jig import Scribe, ScribeKind
 LETTER = 3.5
 """Capitals of what is scribed, mm: the least that ISO 3098 reads by in a workshop."""
 
+WITNESS = Layer("SCRIBE_WITNESS", "scribed: where another piece lies", "blue", "long-dash-dot", 0.25)
+
 SCRIBES: dict[ScribeKind, Layer] = {
     "line": Layer("SCRIBE_LINE", "scribed: a line to work to", "black", "continuous", 0.25),
-    "witness": Layer("SCRIBE_WITNESS", "scribed: where another piece lies", "blue", "long-dash-dot", 0.25),
+    "witness": WITNESS,
     "scale": Layer("SCRIBE_SCALE", "scribed: a division to set by", "black", "continuous", 0.18),
     "hatch": Layer("SCRIBE_HATCH", "scribed: an area to heed", "vermilion", "continuous", 0.18),
     "point": Layer("SCRIBE_POINT", "scribed: a point to centre on", "blue", "continuous", 0.25),
+    "name": WITNESS,
 }
 """What is scribed, each kind on a layer of its own; nothing cuts along these."""
 
@@ -36,6 +39,10 @@ CLEAR = 0.3
 
 ON = 3 / 7
 """From the end of a line to words that run on along it, in heights of a capital."""
+
+BESIDE = 0.45
+SLANTING = 0.45
+"""From a line to words along it, and so much more where it slants: ink is told in boxes, in heights of a capital."""
 
 SHORT = 15.0
 """A division shorter than this has its figure past its end, like the others of its scale, mm."""
@@ -52,9 +59,14 @@ LINE = 1.7
 LEVEL = (0.95, 0.8, 0.65, 0.5, 0.35, 0.2, 0.05)
 """Shares of a line at which level words are tried."""
 
+IN_PLACE = sorted(product(range(-8, 9), range(-3, 4)), key=lambda step: (hypot(*step), step))
+"""How far along and across from its middle a name is tried on what it names, in capital heights."""
+
 
 def near(scribe: Scribe, ink: Ink, _: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
     """A scribe's words on it, beside it or past its end, where that is clear."""
+    if scribe.kind == "name":
+        return next(_in_place(scribe, ink, letter), ())
     tries = _on(scribe, letter, folded) if scribe.words else ()
     return next((made for made in tries if not ink.meets(_room(made, WIDER, letter * CLEAR))), ())
 
@@ -66,12 +78,33 @@ def anywhere(scribe: Scribe, ink: Ink, told: Ink, letter: float, folded: bool) -
         return ()
     tries, roomy = list[tuple[Mark, ...]](), list[tuple[Mark, ...]]()
     for made in chain(_on(scribe, letter, folded), _off(scribe, letter, folded)):
+        made = (Stroke(WITNESS, scribe.edge), *made) if scribe.kind == "name" else made
         if not ink.meets(_room(made, WIDER, letter * CLEAR)):
             if not told.meets(box for mark in made if isinstance(mark, Stroke) for box in boxes_of(mark)):
                 return made
             roomy.append(made)
         tries.append(made)
     return next(chain(roomy, (made for made in tries if not ink.meets(_room(made)))), tries[0])
+
+
+def _in_place(scribe: Scribe, ink: Ink, letter: float) -> Iterator[tuple[Mark, ...]]:
+    """A name on what it names: nothing that is drawn stands between it and the place where it belongs; along it, else
+    level."""
+    middle, along = scribe.edge.point_at(0.5), scribe.edge.direction_at(0.5)
+    turn = atan2(along.y, along.x)
+    for turned in dict.fromkeys((turn, 0.0)):
+        for far, aside in IN_PLACE:
+            way = along.times(far * letter).plus(along.left, aside * letter)
+            at = middle.plus(way).plus(Point(0.0, -letter / 2).turned(turned))
+            made = (Words(TEXT, at, letter, scribe.words, "middle", turned).upright,)
+            if not ink.meets(_room(made, WIDER, letter * CLEAR)) and not ink.meets(_walk(middle, way, letter)):
+                yield made
+
+
+def _walk(start: Point, way: Point, letter: float) -> Iterator[Bounds]:
+    """Boxes along a straight way."""
+    if way.length:
+        yield from pieces((Stroke(TEXT, Line(start, start.plus(way))),), letter / 2)
 
 
 def _room(marks: tuple[Mark, ...], wider: float = 1.0, clear: float = 0.0) -> Iterator[Bounds]:
@@ -119,6 +152,7 @@ def _on(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...
                 for side in (1, -1):
                     yield (_beside(edge, share, side, text, letter),)
     lines = _in_two(text) if folded else (text,)
+    yield from _folded_beside(edge, lines, letter)
     for way in (edge,) if scribe.kind == "scale" else (edge, edge.reversed):
         along = way.direction_at(1.0)
         yield tuple(_column(way.end.plus(along, letter * ON), along, lines, letter))
@@ -142,10 +176,23 @@ def _level(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:
         yield (Words(TEXT, at.plus(Point(-letter * 0.6, -letter / 2)), letter, text, "end"),)
 
 
-def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Words:
+def _folded_beside(edge: Edge, lines: tuple[str, ...], letter: float) -> Iterator[tuple[Mark, ...]]:
+    """Lines of words along the middle of an edge that is long enough for them."""
+    if len(lines) < 2 or max(text_width(text, letter) for text in lines) > edge.length:
+        return
+    along = edge.direction_at(0.5)
+    told = lines if -pi / 2 < atan2(along.y, along.x) <= pi / 2 + 1e-9 else lines[::-1]
+    for side in (1, -1):
+        rows = told[::-1] if side > 0 else told
+        yield tuple(_beside(edge, 0.5, side, text, letter, row * LINE) for row, text in enumerate(rows))
+
+
+def _beside(edge: Edge, share: float, side: int, text: str, letter: float, further: float = 0.0) -> Words:
+    """Words along an edge, `further` off by so many capital heights."""
     along = edge.direction_at(share)
     turn = atan2(along.y, along.x)
-    off = letter * 0.45 if side > 0 else -letter * 1.45
+    gap = letter * (BESIDE + SLANTING * abs(sin(2 * turn)) + further)
+    off = gap if side > 0 else -letter - gap
     return Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn).upright
 
 

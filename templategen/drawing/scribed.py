@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 from math import atan2, pi
 
 from templategen.drawing.dimension import arrow, cross
@@ -38,9 +38,11 @@ INK = 4 / 7
 INSIDE = 0.1
 """A line strikes words where it runs so far inside them, in heights of a capital."""
 
-_GRID = ((i, j) for i in range(1, 12) for j in range(1, 12))
-SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2, cell))
-"""Places that a piece's code is tried at, in twelfths of its box."""
+FINE = 24
+SPOTS = sorted(
+    product(range(1, FINE), repeat=2), key=lambda cell: ((cell[0] - FINE / 2) ** 2 + (cell[1] - FINE / 2) ** 2, cell)
+)
+"""Places that a piece's code is tried at, as so fine shares of its box."""
 
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
@@ -74,7 +76,7 @@ def _scribed(
 ) -> tuple[Mark, ...]:
     marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
-    marks += [mark for scribe in own for mark in _strokes(scribe)]
+    marks += [mark for scribe in own if scribe.kind != "name" for mark in _strokes(scribe)]
     for name_first in (False, True):
         ink = Ink(box.grown(0.3) for box in pieces((*marks, *clear_of), letter * INK))
         named = _name(part, ink, letter) if name_first else ()
@@ -189,7 +191,7 @@ def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
     turn = pi / 2 if box.height > 2 * box.width else 0.0
     for height in (2 * letter, letter, letter * 0.7):
         for i, j in SPOTS:
-            at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
+            at = Point(box.left + box.width * i / FINE, box.bottom + box.height * j / FINE)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
             if not ink.meets(box.grown(height * 0.2) for box in boxes_of(words)) and part.region.contains(at):
                 ink.take(boxes_of(words))

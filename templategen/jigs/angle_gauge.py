@@ -1,7 +1,7 @@
 """Gauges for the other angles: triangles for the slats' ends, and a board to set a sliding bevel by."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2, cos, degrees, pi, radians, sin, tan
 
 from templategen.catalogue import figured, translated
@@ -227,7 +227,8 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
     for words, angle in angles:
         foot = Point(APART + width, 0)
         ray = polar(RAY, pi / 2 - angle)
-        scribes.append(line(name, foot, foot.plus(ray), f"{figured(angle_words(degrees(angle)))} {words}"))
+        told = f"{figured(angle_words(degrees(angle)))}, {words}"
+        scribes.append(replace(line(name, foot, foot.plus(ray), told), placed=True))
         figures.append(
             Critical(
                 said("{words}, off square to the edge", words=words),

@@ -11,14 +11,15 @@ from templategen.geometry.edge import Line
 from templategen.geometry.merge import merged
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, polar
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.board_pieces import BoardPiece, board_outline, parted, usable_sheet, within
 from templategen.jigs.caul import Caul
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, mark, piece, shown
 from templategen.jigs.wedge_board import STOP, Wedges
 from templategen.parts.part import Part
-from templategen.table.assembly import Table
+from templategen.table.assembly import Placed, Table
 from templategen.units import angle_words
 
 EDGE = 15.0
@@ -28,13 +29,13 @@ BATTEN = (300.0, 70.0)
 """A batten under a seam: across it and along it, mm."""
 
 CODE_LINE = 24.0
-"""Length of the line by which a part's code stands, mm."""
+"""Length of the line along which a part's code stands, mm."""
 
 CODE_ROOM = 45.0
 """The distance to keep between a part's code and the nearest seam where possible, mm."""
 
 LETTER_LINE = 12.0
-"""Length of the line by which a joint's letter stands, mm."""
+"""Length of the line along which a joint's letter stands, mm."""
 
 BESIDE = 18.0
 """How far beside its joint a letter stands, mm."""
@@ -126,11 +127,30 @@ def _pieces(board: _Board) -> Iterator[Part]:
 
 def _lines(board: _Board) -> Iterator[Scribe]:
     """Every part's edges and the stops' faces, each line once, cut at the seams."""
+    aslant = all(_is_aslant(Point(1, 0).turned(one.turn)) for one in _slats(board.table))
     for whole in merged((*_part_lines(board.table), *_stop_lines(board))):
         for one in board.pieces:
             inside = within(whole, one.outline)
             if inside is not None:
-                yield mark(board.code(one), "line", inside)
+                placed = aslant and _is_aslant(whole.direction_at(0.0)) and _is_in_first_field(board.table, whole)
+                yield replace(mark(board.code(one), "line", inside), placed=placed)
+
+
+def _slats(table: Table) -> list[Placed]:
+    return [one for one in table.placed if table.part(one.code).kind == "slat"]
+
+
+def _is_aslant(along: Point) -> bool:
+    """Whether what runs so is told by no height and no distance from the left: neither level nor upright."""
+    return min(abs(along.x), abs(along.y)) > ON_EDGE
+
+
+def _is_in_first_field(table: Table, line: Line) -> bool:
+    """Whether a line's middle lies between the first two rails and within the ring."""
+    middle, field = line.point_at(0.5), table.sizes.field_angle
+    aside = min(middle.dot(polar(1.0, turn).left) * way for turn, way in ((0.0, 1.0), (field, -1.0)))
+    within_ring = middle.dot(polar(1.0, field / 2)) < table.sizes.inner_apothem - ON_EDGE
+    return aside > table.sizes.half_rail + ON_EDGE and within_ring
 
 
 def _part_lines(table: Table) -> Iterator[Line]:
@@ -160,24 +180,23 @@ def _stop_lines(board: _Board) -> Iterator[Line]:
 
 
 def _codes(board: _Board) -> Iterator[Scribe]:
-    """A short line with its code on each part, clear of the seams; on a rail on both arms."""
+    """Its code on each part, clear of the seams; on a rail on both arms."""
     for spots, turn, code in _labels(board.table):
         half = Point(CODE_LINE / 2, 0).turned(turn)
         at, one = max(((spot, one) for spot in spots for one in board.pieces), key=_room)
-        yield mark(board.code(one), "witness", Line(at.plus(half, -1), at.plus(half)), code)
+        yield mark(board.code(one), "name", Line(at.plus(half, -1), at.plus(half)), code)
 
 
 def lettered(table: Table, jig: Jig, letters: Mapping[int, str]) -> Jig:
     """The board with the `letters` of the joints that are glued on it, by their number: mitres and rails' ends, these
     with their arms."""
-    board, half = _Board(table), Point(LETTER_LINE / 2, 0)
-    scribes = []
+    board, scribes = _Board(table), []
     for number, letter in letters.items():
-        spots = _joint_spots(table, number)
+        spots, along = _joint_spots(table, number)
         if spots:
             at, one = max(((spot, one) for spot in spots for one in board.pieces), key=_room)
-            told = f"({letter}){_arm(table, number)}"
-            scribes.append(mark(board.code(one), "witness", Line(at.minus(half), at.plus(half)), told))
+            told, half = f"({letter}){_arm(table, number)}", along.times(LETTER_LINE / 2)
+            scribes.append(mark(board.code(one), "name", Line(at.minus(half), at.plus(half)), told))
     return replace(jig, scribes=(*jig.scribes, *scribes))
 
 
@@ -189,20 +208,21 @@ def _arm(table: Table, number: int) -> str:
     return f" {worded('arm {arm}', arm=arm + 1)}" if joint.kind == "rail-tenon" else ""
 
 
-def _joint_spots(table: Table, number: int) -> list[Point]:
-    """Where a joint's letter may stand on the board, the best first; none for what isn't joined there."""
+def _joint_spots(table: Table, number: int) -> tuple[list[Point], Point]:
+    """Where a joint's letter may stand on the board, the best first, and which way it runs, along the ring; none for
+    what isn't joined there."""
     joint, sizes = table.joints[number], table.sizes
     ring = [one for one in (table.placed[i] for i in joint.placed) if table.part(one.code).kind == "rim-segment"]
     if joint.kind == "mitre":
         out = Point(sum(one.at.x for one in ring), sum(one.at.y for one in ring)).unit
         near, far = (apothem / cos(sizes.mitre) for apothem in (sizes.inner_apothem, sizes.outer_apothem))
         aside = out.left.times(BESIDE)
-        return [out.times(near + (far - near) * share).plus(aside) for share in (0.5, 0.3, 0.7)]
+        return [out.times(near + (far - near) * share).plus(aside) for share in (0.5, 0.3, 0.7)], out.left
     if joint.kind == "rail-tenon":
         at = Point(ring[0].at.x, ring[0].at.y)
         out = at.unit
-        return [at.plus(out, LETTER_LINE).plus(out.left.times(share)) for share in (0.0, BESIDE, -BESIDE)]
-    return []
+        return [at.plus(out, LETTER_LINE).plus(out.left.times(share)) for share in (0.0, BESIDE, -BESIDE)], out.left
+    return [], Point(1.0, 0.0)
 
 
 def _room(place: tuple[Point, BoardPiece]) -> float:

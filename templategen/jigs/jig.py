@@ -27,9 +27,9 @@ ROUTERS: tuple[Machine, ...] = ("router table", "hand router")
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
 
-ScribeKind = Literal["line", "witness", "scale", "hatch", "point"]
-"""A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; the
-corner that a machine is zeroed on."""
+ScribeKind = Literal["line", "witness", "scale", "hatch", "point", "name"]
+"""A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; a
+name, which stands along the line on what it names: drawn is that only where the words are led away from it."""
 
 
 def has_any(table: Table, machines: tuple[Machine, ...]) -> bool:
@@ -41,13 +41,15 @@ def has_any(table: Table, machines: tuple[Machine, ...]) -> bool:
 class Scribe:
     """A line on the top of one of the jig's pieces, in that piece's frame, mm; nothing cuts along it.
 
-    `words` stand beside its middle. A `point` is a short line whose middle is meant.
+    `words` stand beside its middle. A `point` is a short line whose middle is meant. Where level and upright lines
+    lie is told anyway; both ends of a slanting one are where it is `placed`.
     """
 
     part: str
     kind: ScribeKind
     edge: Edge
     words: str = ""
+    placed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

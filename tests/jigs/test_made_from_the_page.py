@@ -42,8 +42,19 @@ def _places(part: Part) -> Iterator[tuple[str, float]]:
                 yield f"{at.x:.2f}, {at.y:.2f}", size
 
 
+def _slants(jig: Jig, part: Part) -> Iterator[tuple[str, float]]:
+    """Both ends of the bevel's lines and, where no slat lies level or upright, of those of one field's slats."""
+    box = part.outline.bounds
+    for one in (one for one in jig.scribes if one.part == part.code and one.placed):
+        for end in (one.edge.start, one.edge.end):
+            for size, whole in ((end.x - box.left, box.width), (end.y - box.bottom, box.height)):
+                if EDGE < size < whole - EDGE:
+                    yield f"{one.words} {end.x:.2f}, {end.y:.2f}", size
+
+
 def _drawn(name: str) -> Iterator[tuple[Jig, Part]]:
-    for jig in jigs_that_go(table_of(name), BY)[0]:
+    """As the plan has them: its letters stand on the assembly board."""
+    for jig in work_plan(table_of(name), plan_of(name)).jigs.jigs:
         for part in jig.parts:
             if _is_told(jig, part) and not part.code.startswith(SCALES):
                 yield jig, part
@@ -57,7 +68,7 @@ def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
     for jig, part in _drawn(name):
         marks = _piece(jig, part, units).marks
         told = {unit * value for words in words_of(marks) for value in figures(words.text)}
-        missing = [(where, round(size, 3)) for where, size in _places(part)
+        missing = [(where, round(size, 3)) for where, size in (*_places(part), *_slants(jig, part))
                    if not any(abs(size - one) < near for one in told)]  # fmt: skip
         assert missing == [], part.code
         assert muddled(marks) == 0, part.code
@@ -136,6 +147,35 @@ def test_the_board_tells_where_slats_and_rails_lie() -> None:
         lines = [one.edge for one in jig.scribes if one.part == part.code and one.kind == "line"]
         level = [edge.start.y - low for edge in lines if abs(edge.direction_at(0.0).y) < 1e-9]
         assert level and all(any(abs(height - one) < 0.006 for one in told) for height in level), part.code
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_bevel_is_set_by_lines_with_places(name: str) -> None:
+    """Each runs from the lower edge at its angle, its words beside it and not led away. The side table's slats, all
+    aslant, have the lines of one field placed."""
+    jigs = {jig.code: jig for jig in work_plan(table_of(name), plan_of(name)).jigs.jigs}
+    bevel, board = jigs["BEVEL"], jigs["ASSEMBLY"]
+    assert bevel.scribes and all(one.placed and one.edge.start.y == 0 for one in bevel.scribes)
+    marks = _piece(bevel, bevel.parts[0], table_of(name).profile.units).marks
+    assert not [mark for mark in marks if isinstance(mark, Stroke) and mark.layer is SCRIBES["scale"]]
+    slats = len([part for part in table_of(name).parts if part.kind == "slat"])
+    placed = len([one for one in board.scribes if one.placed])
+    assert placed == 0 if name != "towpath-side" else placed >= 2 * slats - 1
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_codes_and_letters_stand_on_what_they_name(name: str) -> None:
+    """On the assembly board: no line lies between a name's words and the middle of its place, save where the part
+    shows too little of itself; the letter of a joint on a ring that shows is never led away."""
+    board = next(jig for jig in work_plan(table_of(name), plan_of(name)).jigs.jigs if jig.code == "ASSEMBLY")
+    led, names = [], [one for one in board.scribes if one.kind == "name"]
+    for part in (one for one in board.parts if _is_told(board, one)):
+        marks = _piece(board, part, table_of(name).profile.units).marks
+        own = [one for one in names if one.part == part.code]
+        ticks = {mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer is SCRIBES["name"]}
+        led += [one.words for one in own if one.edge in ticks]
+    assert len(led) <= (0 if name == "towpath-side" else len(names) / 4), led
+    assert len([words for words in led if words.startswith("(")]) <= 1, led
 
 
 @pytest.mark.parametrize("name", shipped_names())
