@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import product
 from math import fsum, pi
 
 from templategen.catalogue import worded
@@ -14,6 +15,7 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
 from templategen.drawing.stock_sheet import OFFCUT_TOLD, about, faults_of, margin_of
+from templategen.drawing.thin_parts import led_letters, roomy_box
 from templategen.drawing.tones import SHOWN
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
@@ -41,8 +43,8 @@ SLENDER = 7.0
 SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9, 0.05, 0.95)
 """How far along a cut its number is tried."""
 
-STEPS = (0.0, 1.0, -1.0)
-"""How far beside it, in capital heights; further off it is led out."""
+BESIDE = 0.3
+"""From a cut to its number beside it, in capital heights; further off it is led out."""
 
 BARE = 1.6
 """A number stands on its cut where that shows at both ends: a cut so many times as long as the number."""
@@ -52,8 +54,12 @@ ROUND = 0.2
 
 KEYS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
-Spot = tuple[Point, float, float, str]
-"""Where words stand from a part's own place on the board, their height, their turn and what they say."""
+WITHIN = 0.75
+"""Half of what words need across a part, so that its outline shows on both sides, in capital heights."""
+
+Spot = tuple[Point, float, float, str, bool]
+"""Where words stand from a part's own place on the board, their height, their turn, what they say, and whether the
+part is wide enough for them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,11 +94,12 @@ def stock_picture(
     taken = [roomy_box(words) for words in words_of(marks)]
     breaks = [piece.length / rows * row for row in range(1, rows)]
     lying = zip(sheet.laid, outlines, strict=True)
-    marks += _named([names.on_one_row(laid, outline.bounds, breaks) for laid, outline in lying], taken)
+    told = [(outline, names.on_one_row(laid, outline.bounds, breaks), names.fits(laid)) for laid, outline in lying]
+    marks += _named([words for _, words, fits in told if fits], taken)
     marks += _offcuts(offcuts, manner, taken, breaks)
-    marks += _cuts(
-        cuts, manner.height * SMALLER, taken, marks, [Line(Point(x, 0), Point(x, piece.width)) for x in breaks]
-    )
+    ends = [Line(Point(x, 0), Point(x, piece.width)) for x in breaks]
+    marks += _cuts(cuts, manner.height * SMALLER, taken, marks, ends)
+    marks += led_letters([(outline, words) for outline, words, fits in told if not fits], marks, ends)
     if rows > 1:
         marks = [*in_rows(marks, piece.length, rows, piece.width + manner.height * 3)]
     else:
@@ -134,11 +141,6 @@ def _named(words: Sequence[Words], taken: list[Bounds]) -> Iterator[Words]:
         yield one
 
 
-def roomy_box(words: Words) -> Bounds:
-    """Room for words in a face that runs wider than ours."""
-    return replace(words, height=words.height * 1.12).box
-
-
 def _round(outlines: Iterable[Outline]) -> bool:
     """Whether any has an arc, which rows don't divide."""
     return any(vertex.bulge for outline in outlines for vertex in outline)
@@ -155,12 +157,19 @@ class _Names:
 
     def words(self, laid: Laid) -> Words:
         """The code of a part, or its letter, in its clearest place."""
+        spot, height, turn, text, _ = self._found(laid)
+        at = Point(laid.placement.x, laid.placement.y).plus(spot)
+        return Words(TEXT, at, height, text, "middle", turn, laid.code)
+
+    def fits(self, laid: Laid) -> bool:
+        """Whether the part is wide enough for them."""
+        return self._found(laid)[4]
+
+    def _found(self, laid: Laid) -> Spot:
         way = (laid.code, round(laid.placement.turn, 6), laid.placement.turned_over)
         if way not in self.spots:
             self.spots[way] = self._spot(laid)
-        spot, height, turn, text = self.spots[way]
-        at = Point(laid.placement.x, laid.placement.y).plus(spot)
-        return Words(TEXT, at, height, text, "middle", turn, laid.code)
+        return self.spots[way]
 
     def on_one_row(self, laid: Laid, within: Bounds, breaks: Sequence[float]) -> Words:
         """The same where breaks between rows cross the part: the code, smaller if need be, or else its letter."""
@@ -185,12 +194,13 @@ class _Names:
         for height in (self.height, self.height * SMALLER):
             half = text_width(laid.code, height) / 2
             for along, turn in ((Point(1.0, 0.0), 0.0), (Point(0.0, 1.0), pi / 2)):
-                if height * 0.6 > room:
+                if height * WITHIN > room:
                     continue
                 if clear_run(middle, along, outline, (), height * 0.55, half + height) >= half:
-                    return middle.minus(home).plus(along.left, -height / 2), height, turn, laid.code
-        height = self.height * SMALLER
-        return middle.minus(home).plus(Point(0.0, -height / 2)), height, 0.0, self._key(laid.code)
+                    return middle.minus(home).plus(along.left, -height / 2), height, turn, laid.code, True
+        height, key = self.height * SMALLER, self._key(laid.code)
+        spot = middle.minus(home).plus(Point(0.0, -height / 2))
+        return spot, height, 0.0, key, height * WITHIN <= room
 
     def _key(self, code: str) -> str:
         number = len(self.keys)
@@ -205,10 +215,15 @@ def _cuts(
     drawn = [cut for cut in cuts if cut.start.distance(cut.end) > SHORTEST_EDGE]
     lines = {cut.number: Line(cut.start, cut.end) for cut in drawn}
     made: list[Mark] = [Stroke(SAW_CUT, line) for line in lines.values()]
+    rings = (mark.outline for mark in marks if isinstance(mark, Shape) and mark.layer is THROUGH_OUTSIDE)
+    corners = [
+        *(point for ring in rings for point in ring.points),
+        *(end for cut in drawn for end in (cut.start, cut.end)),
+    ]
     led: list[Callout] = []
     for cut in sorted(drawn, key=lambda cut: (round(lines[cut.number].length, 3), cut.number)):
         others = [*breaks, *(line for number, line in lines.items() if number != cut.number)]
-        number = _number(cut, height, taken, others)
+        number = _number(cut, height, taken, others, corners)
         if number:
             taken.append(roomy_box(number))
             made.append(number)
@@ -231,25 +246,37 @@ def _nearer(led: Sequence[Callout], fixed: Sequence[Mark], height: float) -> Ite
     yield from made
 
 
-def _number(cut: Cut, height: float, taken: Sequence[Bounds], others: Sequence[Line]) -> Words | None:
+def _number(
+    cut: Cut, height: float, taken: Sequence[Bounds], others: Sequence[Line], corners: Sequence[Point]
+) -> Words | None:
     """The number at the first clear place along the cut (upright cuts have it upright, too), else close beside it;
-    None where there is none."""
-    along = cut.end.minus(cut.start)
-    turns = (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)
-    for step, turn in ((step, turn) for step in STEPS for turn in turns):
+    None where there is none: it covers no other cut, no corner of a part and no end of a cut."""
+    line, along = Line(cut.start, cut.end), cut.end.minus(cut.start)
+    for side, turn in product((0, 1, -1), (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)):
         for share in SHARES:
-            middle = cut.start.plus(along, share).plus(along.unit.left, step * height)
-            at = middle.plus(Point(0.0, -height / 2).turned(turn))
-            words = Words(CUT_NUMBER, at, height, str(cut.number), "middle", turn)
-            box = roomy_box(words).grown(height * ROUND)
-            hidden = not step and along.length < BARE * _within(box, Line(cut.start, cut.end))
-            if (
-                not hidden
-                and not any(box.meets(other) for other in taken)
-                and not any(_within(box, o) for o in others)
-            ):
+            words = _beside(cut, share, side, turn, height)
+            box = roomy_box(words)
+            room = box.grown(height * ROUND)
+            if any(_covers(box, corner) for corner in corners) or any(room.meets(other) for other in taken):
+                continue
+            if side == 0 and along.length < BARE * _within(room, line):
+                continue
+            if not any(_within(room, other) for other in others):
                 return words
     return None
+
+
+def _beside(cut: Cut, share: float, side: int, turn: float, height: float) -> Words:
+    """A cut's number on it, or on one `side`, clear of it."""
+    along = cut.end.minus(cut.start)
+    words = Words(CUT_NUMBER, Point(0.0, -height / 2).turned(turn), height, str(cut.number), "middle", turn)
+    box, out = roomy_box(words), along.unit.left
+    off = side * (abs(out.x) * box.width / 2 + abs(out.y) * box.height / 2 + BESIDE * height)
+    return replace(words, at=words.at.plus(cut.start).plus(along, share).plus(out, off))
+
+
+def _covers(box: Bounds, at: Point) -> bool:
+    return box.left < at.x < box.right and box.bottom < at.y < box.top
 
 
 def _within(box: Bounds, line: Line) -> float:

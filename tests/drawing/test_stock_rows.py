@@ -6,11 +6,13 @@ from dataclasses import replace
 
 import pytest
 from shapely import LineString, box
+from shapely import Point as ShapelyPoint
 
 from templategen.drawing.drawing import Stroke, Words
 from templategen.drawing.layers import CUT_NUMBER
 from templategen.drawing.stock_picture import stock_picture
-from templategen.geometry.outline import polygon
+from templategen.drawing.tones import LEADER
+from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.nesting.stock import Cut, Item, Laid, Piece, Sheet
@@ -62,3 +64,17 @@ def test_numbers_stand_clear_of_other_cuts() -> None:
             most = line.length * 0.65 if str(cut.number) == text else 0.0
             assert line.intersection(spot).length <= most, (text, cut)
     assert any(isinstance(mark, Stroke) and mark.layer == CUT_NUMBER for mark in marks)
+
+
+def test_a_letter_of_a_thin_part_stands_beside_it() -> None:
+    """On a line from a dot on the part, clear of all outlines, and once for its kind; a wider strip has its code."""
+    items = {code: Item(code, rectangle(0, 0, 400, wide), 2) for code, wide in (("CLEAT", 8), ("STICK", 40))}
+    laid = [Laid(code, Placement(20.0, low)) for code, low in (("CLEAT", 10), ("CLEAT", 30), ("STICK", 55))]
+    found = stock_picture(Sheet(Piece("ply", 1000, 500), 1, tuple(laid)), items)
+    ((letter, code),) = found.key.items()
+    (told,) = [mark for mark in found.drawing.marks if isinstance(mark, Words) and mark.text == letter]
+    (line,) = [mark.edge for mark in found.drawing.marks if isinstance(mark, Stroke) and mark.layer is LEADER]
+    assert code == "CLEAT" and any(isinstance(mark, Words) and mark.text == "STICK" for mark in found.drawing.marks)
+    assert any(box(20, low, 420, high).intersects(ShapelyPoint(line.start)) for low, high in ((10, 18), (30, 38)))
+    for low, high in ((10, 18), (30, 38), (55, 95)):
+        assert not box(*told.box).intersects(box(20, low, 420, high).exterior)
