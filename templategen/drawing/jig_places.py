@@ -3,7 +3,7 @@ so that a maker who has only the printed picture can make the piece."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from math import pi
+from math import inf, pi
 
 from templategen.drawing.dimension import FEED, NEXT_TO_NOTHING, spaced
 from templategen.drawing.drawing import Mark, Stroke, Words
@@ -95,11 +95,15 @@ def _ends(jig: Jig, part: Part) -> Iterator[Point]:
 
 
 def _lines(jig: Jig, part: Part, runs: Callable[[Point], bool]) -> Iterator[Point]:
-    """An end of each scribed line that runs so, and the middle of each point."""
-    for scribe in jig.scribes:
-        if scribe.part == part.code and scribe.kind == "point":
+    """An end of each scribed line that runs so, and the middle of each point; not the one that a scale begins at."""
+    own = [scribe for scribe in jig.scribes if scribe.part == part.code]
+    scale = part.outline.bounds.centre.x if any(scribe.kind == "scale" for scribe in own) else inf
+    for scribe in own:
+        if scribe.kind == "point":
             yield scribe.edge.point_at(0.5)
-        elif scribe.part == part.code and _is_placed(scribe) and runs(scribe.edge.direction_at(0.0)):
+        elif (
+            _is_placed(scribe) and runs(scribe.edge.direction_at(0.0)) and abs(scribe.edge.start.x - scale) > ON_EDGE
+        ):
             yield scribe.edge.start
 
 

@@ -20,6 +20,7 @@ from templategen.geometry.outline import rectangle
 from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.piece import sizes_of
 from templategen.parts.part import Part
 from templategen.shop.cautions import general
 from templategen.table.profile.choices import Machine, Units
@@ -90,7 +91,7 @@ def _block(jig: Jig, part: Part, drawn: tuple[Mark, ...], manner: Manner) -> tup
     columns = max(30, int(box.width / (height * WIDTH_OF_LETTER)))
     number = part.count if part.count > 1 else None
     title = said("{code}: {name}[, {number} to make]", code=part.code, name=part.name, number=number)
-    lines = [title, f"{translated(part.wood)} {manner.sizes(*part.size)}"]
+    lines = [title, f"{translated(part.wood)} {manner.sizes(*sizes_of(part))}"]
     lines += [*part.notes, *work_notes(part, manner)]
     return tuple(_above(list(marks), _wrapped(lines, columns), height, VIEW_TITLE))
 

@@ -44,6 +44,9 @@ SPOTS = sorted(
 )
 """Places that a piece's code is tried at, as so fine shares of its box."""
 
+NAME_CLEAR = 0.3
+"""Paper left round a piece's code, in heights of its capitals: pages paint some round each."""
+
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
 
@@ -193,7 +196,7 @@ def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
         for i, j in SPOTS:
             at = Point(box.left + box.width * i / FINE, box.bottom + box.height * j / FINE)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
-            if not ink.meets(box.grown(height * 0.2) for box in boxes_of(words)) and part.region.contains(at):
+            if not ink.meets(box.grown(height * NAME_CLEAR) for box in boxes_of(words)) and part.region.contains(at):
                 ink.take(boxes_of(words))
                 return (words,)
     return ()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import cos
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.bench_view import LETTERS
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
@@ -36,7 +36,7 @@ from templategen.jigs.fences import OFF
 from templategen.jigs.fences import fence_face as wooden_face
 from templategen.jigs.jig import Jig
 from templategen.jigs.lap_sled import PAST, shift_of
-from templategen.jigs.push_block import FRONT, TURNED, PushBlock, push_blocks
+from templategen.jigs.push_block import DRAWN, FRONT, TURNED, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, SCREWED, sled_of
 from templategen.parts.part import Part
 from templategen.shop.set_ups.cutters import AT_THE_FENCE
@@ -196,15 +196,15 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
     front = one.wide + (one.back if second else 0.0)
     if one.scrap is not None:
         marks += wood([one.at(one.scrap + a, b) for a, b in _corners(SCRAP, one.wide)], "")
-        marks.append(words("3", *one.at(one.scrap + SCRAP / 2, one.wide / 2), letter))
+        marks.append(words("c", *one.at(one.scrap + SCRAP / 2, one.wide / 2), letter))
     for before, out in ((-one.back, -1.0), (front, 1.0)):
         jaw = polygon(one.at(one.clamp - JAW / 2 + a, before + out * b) for a, b in _corners(JAW, letter))
         marks += [Shape(layer, jaw) for layer in (MACHINE, MACHINE_EDGE)]
     marks.append(Stroke(CENTRE, Line(one.at(one.clamp, -one.back), one.at(one.clamp, front))))
     marks.append(words(named("clamp"), *one.at(one.clamp, -one.back - letter * 1.8), letter, "start"))
-    marks.append(words("1", *one.at(one.clamp * 0.6, -one.back / 2), letter))
+    marks.append(words("a", *one.at(one.clamp * 0.6, -one.back / 2), letter))
     inside = (one.both[0] + one.both[1]) / 2 if second else one.clamp - JAW / 2 - letter
-    marks.append(words("2", *one.at(inside, one.wide / 2), letter))
+    marks.append(words("b", *one.at(inside, one.wide / 2), letter))
     box = marks_box(tuple(marks))
     faced = _faced(table, deep)
     if faced:
@@ -222,8 +222,9 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
     low = box.bottom - letter * 2
     yield from pointing(Point(letter, low), Point(-letter * 8, low), letter)
     yield words(named("pushed this way"), letter * 2, low, letter, "start")
-    over = f", {translated(TURNED)}" if one.lean < 0 else ""
-    told = f"1 {named('block')}{over}, 2 {one.code}" + (f", 3 {named('scrap')}" if second else "")
+    lying = translated(TURNED if one.lean < 0 else DRAWN) if own.lean else ""
+    block_told = " ".join(filter(None, (worded("block {number}", number=number), lying)))
+    told = f"a {block_told}, b {one.code}" + (f", c {named('scrap')}" if second else "")
     yield words(told, box.left - letter * 9, low - letter * 2.5, letter, "start")
 
 

@@ -5,6 +5,7 @@ from math import cos, sin, tan
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
+from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import (
     CUTTER,
     MACHINE,
@@ -18,6 +19,7 @@ from templategen.drawing.machine_marks import (
     words,
 )
 from templategen.drawing.move import moved
+from templategen.drawing.tones import LEADER
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
@@ -36,7 +38,7 @@ FINGERS = 8
 
 def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
     """From the end: the face before the machine's fence, a rib behind it, the piece against it over the cutter;
-    beside it, where a piece is let down on the cutter, what presses that down as it starts."""
+    beside it what presses a piece down that is let down on the cutter, and a segment on its mitre."""
     slotted = [part for part in table.parts if part.cuts("spline-slot")]
     kind: FeatureKind = "spline-slot" if slotted else "groove"
     way = 0 if slotted else 1
@@ -56,14 +58,19 @@ def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("table"), behind - letter, -letter, letter)
     yield words(named("fence"), behind - letter * 0.6, low / 2, letter, "end")
     yield words(named("rib"), behind - letter * 0.6, low + rib.height / 2, letter, "end")
-    yield words(named("face"), -letter * 2, max(standing, face.height) + letter, letter, "end")
+    told = Point(-thick - letter, face.height + letter * 0.6)
+    yield Stroke(LEADER, Line(Point(-thick / 2, face.height - letter / 2), told))
+    yield words(named("face"), told.x - letter * 0.3, told.y + letter / 2, letter, "end")
+    views, left = list[tuple[Mark, ...]](), part.thickness + letter * 10
     if let_down := [part for part in table.parts if any(tail(part, one) for one in part.cuts("groove"))]:
         longest = max(let_down, key=lambda part: part.size[0])
-        marks = tuple(_pressed_down(longest, face.height, letter, fingers_off(table), table.profile))
-        yield from moved(marks, Point(part.thickness + letter * 10 - marks_box(marks).left, 0.0))
-    elif slotted:
-        marks = tuple(_leaning(jig, part, table, letter))
-        yield from moved(marks, Point(part.thickness + letter * 10 - marks_box(marks).left, 0.0))
+        views.append(tuple(_pressed_down(longest, face.height, letter, fingers_off(table), table.profile)))
+    if slotted:
+        views.append(tuple(_leaning(jig, part, table, letter)))
+    for marks in views:
+        box = marks_box(marks)
+        yield from moved(marks, Point(left - box.left, 0.0))
+        left += box.width + letter * 3
 
 
 def _leaning(jig: Jig, part: Part, table: Table, letter: float) -> Iterator[Mark]:
@@ -73,21 +80,26 @@ def _leaning(jig: Jig, part: Part, table: Table, letter: float) -> Iterator[Mark
     foot, over = wide / cos(lean), Point(sin(lean), cos(lean))
     long = part.size[0], part.size[0] - 2 * wide * tan(lean)
     front, rear = Point(0.0, 0.0), Point(foot, 0.0)
-    yield from fixed(-letter * 2, -letter * 2, foot + letter * 16, 0.0)
+    push = piece_of(jig, f"{jig.code}-PUSH").outline.bounds.width
+    yield from fixed(-letter * 2, -letter * 2, foot + push + letter * 2, 0.0)
     yield from wood((front, rear, rear.plus(over, long[1]), front.plus(over, long[0])), part.code)
     yield from _pushing(jig, rear)
-    yield words(part.code, *_middle(front, rear.plus(over, long[1])), letter)
+    at = _middle(front, rear.plus(over, long[1]))
+    if text_width(part.code, letter) + letter < foot:
+        yield words(part.code, *at, letter)
+    else:
+        yield words(part.code, at.x - foot / 2 - letter * 0.6, at.y, letter, "end")
     yield from _fed_left(foot, letter)
 
 
-def _middle(one: Point, other: Point) -> tuple[float, float]:
-    return (one.x + other.x) / 2, (one.y + other.y) / 2
+def _middle(one: Point, other: Point) -> Point:
+    return one.plus(other).times(0.5)
 
 
 def _pushing(jig: Jig, foot: Point) -> Iterator[Mark]:
     """The push block, its slanting end at the foot of what leans over it."""
-    own = piece_of(jig, f"{jig.code}-PUSH").outline
-    yield from made(Placement(foot.x + own.bounds.right, foot.y, turned_over=True).outline(own), f"{jig.code}-PUSH")
+    code = f"{jig.code}-PUSH"
+    yield from made(Placement(*foot).outline(piece_of(jig, code).outline), code)
 
 
 def _fed_left(right: float, letter: float) -> Iterator[Mark]:

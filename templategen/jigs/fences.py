@@ -171,13 +171,13 @@ def leans_of(table: Table, standing: list[Part]) -> list[float]:
 
 
 def _pushed(table: Table, standing: list[Part]) -> Iterator[Part]:
-    """The push block, off a board of the table: one end square, the other as what it pushes leans; one for each
-    lean."""
+    """The push block, off a board of the table, as it lies behind what is fed to the left: one end square, the other
+    as what it pushes leans; one for each lean."""
     profile, (most, long) = table.profile, (tidy(table.profile, mm) for mm in PUSHED)
     high = min(most, *(part.size[1] for part in standing))
     for number, lean in enumerate(leans_of(table, standing) or [0.0], 1):
         code = "TALL-FENCE-PUSH" + (f"-{number}" if number > 1 else "")
-        ring = polygon(((0, 0), (long, 0), (long - high * tan(lean), high), (0, high)))
+        ring = polygon(((0, 0), (long, 0), (long, high), (high * tan(lean), high)))
         leans = figured(angle_words(degrees(lean))) if lean else None
         told = said("push block[, an end {leans} off square]", leans=leans)
         yield of_offcut(profile, code, told, min(part.size[2] for part in standing), ring)

@@ -1,11 +1,12 @@
 """Pieces of jigs, and the marks scribed on them."""
 
 from collections.abc import Sequence
-from math import ceil
+from math import atan2, ceil
 
 from templategen.catalogue import figured
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, rectangle
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Scribe, ScribeKind
 from templategen.parts.face import flat_faces
@@ -16,6 +17,9 @@ from templategen.units import MM_PER_INCH, length_figure, length_words
 
 EXACT = 1e-9
 """A size that misses a step by such a share is on it."""
+
+SMALLER = 0.9
+"""A box turned with a piece is told where it has no more than this share of the area of the one as it lies."""
 
 POINT_ARM = 4.0
 """How far the short line of a point reaches to either side, mm."""
@@ -55,6 +59,17 @@ def of_offcut(
         code, name, "gauge", 1, profile.wood, thickness, rectangle(*ring.bounds), ring, tuple(features),
         faces=flat_faces(ring, thickness), notes=tuple(notes),
     )  # fmt: skip
+
+
+def sizes_of(part: Part) -> tuple[float, float, float]:
+    """Length, width and thickness of the strip or the sheet that a piece comes out of, mm: one that lies aslant, as
+    it is used, is measured along its longest edge."""
+    longest = max(part.blank.edges, key=lambda edge: round(edge.length, 6)).direction_at(0.5)
+    box = Placement(turn=-atan2(longest.y, longest.x)).outline(part.blank).bounds
+    length, width, thickness = part.size
+    if box.width * box.height > length * width * SMALLER:
+        return length, width, thickness
+    return max(box.width, box.height), min(box.width, box.height), thickness
 
 
 def hole(at: Point, diameter: float) -> Outline:

@@ -28,6 +28,9 @@ OVER = 12.0
 TURNED = "turned over"
 """How a block lies whose longer edge leads."""
 
+DRAWN = "as drawn"
+"""How it lies whose shorter edge leads."""
+
 SAME = 1e-4
 """Leans within this are one, degrees."""
 
@@ -191,7 +194,7 @@ def _held(table: Table, one: Hold) -> str:
     turned = abs(degrees(one.lean)) > SAME
     return said(
         "[{drawn}, ][{over}, ]{clamp}[, scrap {scrap}][, {first}][, {knifed}]",
-        drawn=translated("as drawn") if turned and one.lean > 0 else "",
+        drawn=translated(DRAWN) if turned and one.lean > 0 else "",
         over=translated(TURNED) if turned and one.lean < 0 else "",
         clamp=shown(one.clamp, table.profile),
         scrap="" if one.scrap is None else shown(one.scrap, table.profile),

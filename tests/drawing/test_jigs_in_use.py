@@ -14,12 +14,14 @@ from templategen.drawing.legible import legible
 from templategen.drawing.machine_marks import WOOD
 from templategen.drawing.manner import Manner
 from templategen.drawing.scribed import scribed
+from templategen.drawing.tones import LEADER
 from templategen.english import spoken
 from templategen.geometry.outline import distance_to, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.fences import fingers_off
 from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.jigs.piece import shown
+from templategen.jigs.push_block import push_blocks
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.work.jigs import BY
@@ -122,6 +124,37 @@ def test_what_presses_down_is_drawn_where_it_is_told(name: str) -> None:
         assert not let_down or shown(fingers_off(table), table.profile) in texts
         assert all(f"upper edge, {shown(fingers_off(table), table.profile)}" in line
                    for line in jig.use if "presses down" in line)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_segment_is_drawn_on_its_mitre(name: str) -> None:
+    """Its push block's slanting end under it, as that piece is drawn; the face is led to."""
+    table, jigs = drawn(name)
+    for jig in (one for one in jigs if one.code == "TALL-FENCE"):
+        marks = jig_in_use(jig, table).marks
+        pushed = [one for one in pieces(Drawing("", marks)) if one.part == "TALL-FENCE-PUSH"]
+        assert len(pushed) == any(part.cuts("spline-slot") for part in table.parts)
+        own = next(part.outline for part in jig.parts if part.code == "TALL-FENCE-PUSH")
+        for one in pushed:
+            box = one.outline.bounds
+            shifted = [(point.x - box.left, point.y - box.bottom) for point in one.outline.points]
+            assert shifted == pytest.approx([(point.x, point.y) for point in own.points])
+        assert any(isinstance(mark, Stroke) and mark.layer is LEADER for mark in marks)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_blocks_in_use_are_told_as_the_list_has_them(name: str) -> None:
+    """Block, piece and scrap by letters; which block, and whether it lies as drawn or turned over."""
+    table, jigs = drawn(name)
+    for jig in (one for one in jigs if one.code == "END-SLED"):
+        texts = [mark.text for mark in jig_in_use(jig, table).marks if isinstance(mark, Words)]
+        told = [text for text in texts if text.startswith("a block ")]
+        assert told and texts.count("a") == texts.count("b") == len(told)
+        for text in told:
+            number = int(text.split()[2].strip(","))
+            lean = push_blocks(table)[number - 1].lean
+            assert lean == 0 or "as drawn, b" in text or "turned over, b" in text
+            assert any(code in text for code in jig.serves)
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch", "towpath-side"])

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import cos, pi, sin
 
 import pytest
+from shapely import LineString
 
 from templategen.drawing.drawing import Stroke, Words, words_of
-from templategen.drawing.layers import TEXT
+from templategen.drawing.layers import DIMENSION, TEXT
 from templategen.drawing.scribe_words import SCRIBES
 from templategen.drawing.scribed import muddled
-from templategen.geometry.edge import Line
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.point import Point as Spot
 from templategen.jigs.jig import Jig, jigs_that_go
+from templategen.jigs.piece import sizes_of
+from templategen.jigs.push_block import push_blocks
 from templategen.jigs.setup_block import ARCH
 from templategen.jigs.story_stick import story_sticks
 from templategen.packet.page.jigs import _is_told, _picture, _piece, _sheet
@@ -28,6 +31,9 @@ from tests.drawing.test_sizes_suffice import EDGE, NEAR, figures
 
 SCALES = ("STICK-", "STOP-STRIP")
 """Their divisions tell what they are; each is drawn in rows."""
+
+A_LINE = 1.5
+"""Figures one over the other or side by side lie further apart, in capital heights: closer ones read as one."""
 
 
 def _places(part: Part) -> Iterator[tuple[str, float]]:
@@ -72,6 +78,10 @@ def test_every_corner_and_hole_of_a_piece_has_its_place_told(name: str) -> None:
                    if not any(abs(size - one) < near for one in told)]  # fmt: skip
         assert missing == [], part.code
         assert muddled(marks) == 0, part.code
+        sizes = [one for one in words_of(marks) if one.layer is DIMENSION]
+        for one, other in combinations(sizes, 2):
+            apart = abs(one.at.x - other.at.x if one.turn else one.at.y - other.at.y)
+            assert one.turn != other.turn or apart > A_LINE * one.height, (part.code, one.text, other.text)
 
 
 def test_sticks_stand_in_the_order_of_their_numbers() -> None:
@@ -147,6 +157,33 @@ def test_the_board_tells_where_slats_and_rails_lie() -> None:
         lines = [one.edge for one in jig.scribes if one.part == part.code and one.kind == "line"]
         level = [edge.start.y - low for edge in lines if abs(edge.direction_at(0.0).y) < 1e-9]
         assert level and all(any(abs(height - one) < 0.006 for one in told) for height in level), part.code
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_no_name_lies_over_a_line_of_a_scale_in_rows(name: str) -> None:
+    """Where its picture is divided, the code of a stick or a strip stands clear of what is scribed on it."""
+    for jig in (one for one in jigs_that_go(table_of(name), BY)[0] if one.code.startswith(SCALES)):
+        for part in jig.parts:
+            marks = _piece(jig, part, table_of(name).profile.units).marks
+            names = [one for one in words_of(marks) if one.text == part.code]
+            lines = [edge for mark in marks if isinstance(mark, Stroke) for edge in mark.edges]
+            assert names and not [
+                edge for one in names for edge in lines if text_shape(one).intersects(_drawn_line(edge))
+            ], part.code
+
+
+def _drawn_line(edge: Edge) -> LineString:
+    return LineString([edge.start, edge.end])
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_strip_that_lies_aslant_is_listed_along_its_edge(name: str) -> None:
+    """The block of the ends' sled is as wide as its strip, and as long as its longer edge."""
+    jig = next(one for one in jigs_that_go(table_of(name), BY)[0] if one.code == "END-SLED")
+    for part in jig.parts:
+        long, wide, _ = sizes_of(part)
+        assert wide == pytest.approx(push_blocks(table_of(name))[0].back), part.code
+        assert long == pytest.approx(max(edge.length for edge in part.outline.edges)), part.code
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -15,6 +15,7 @@ from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.packet.stages import LAID
 from templategen.packet.table_stages import TABLE, begun
 from templategen.table.profile.read import profile_from_text
+from tests.drawing.shipped_tables import text_shape
 
 ARC = 12
 """Chords that an arc is taken for."""
@@ -47,8 +48,6 @@ def test_words_cover_no_outline_and_no_corner(name: str) -> None:
             if words.layer.name == CUT_NUMBER.name:
                 assert not box(*words.box).buffer(-words.height / 20).intersects(ends), where
             elif words.layer.name == TEXT.name and words.part:
-                assert not box(*words.box).buffer(words.height * ROUND, join_style="mitre").intersects(outlines), (
-                    where
-                )
+                assert not text_shape(words).buffer(words.height * ROUND).intersects(outlines), where
             seen += 1
     assert seen > 50

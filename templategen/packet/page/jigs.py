@@ -1,21 +1,26 @@
 """The jigs: each with its sheet, the figures it stands by, how it is proved and used."""
 
+from collections.abc import Iterator
 from functools import partial
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.drawing.drawing import Drawing, Mark, marks_box
+from templategen.drawing.drawing import Drawing, Mark, Stroke, marks_box
 from templategen.drawing.jig_in_use import is_drawn, jig_in_use
 from templategen.drawing.jig_places import places, without_whole
 from templategen.drawing.jig_sheet import figure_line
+from templategen.drawing.layers import TEXT
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
 from templategen.drawing.scribe_words import LETTER
 from templategen.drawing.scribed import muddled, scribed, with_distances, work_notes
 from templategen.english import tag
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
+from templategen.jigs.piece import sizes_of
 from templategen.kept.keep import kept
 from templategen.output.page.content import Fold, Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
@@ -174,6 +179,8 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
         told = () if rows > 1 else places(jig, part, manner, letter)
         jig = without_whole(jig, part) if told else jig
         drawn = (*told, *scribed(jig, part, manner, letter, folded=True, clear_of=told))
+        if rows > 1:
+            drawn = scribed(jig, part, manner, letter, folded=True, clear_of=tuple(_breaks(marks_box(drawn), rows)))
         drawn = with_distances(jig, part, drawn, manner, letter)
         tries.append((muddled(drawn), drawn))
         if not tries[-1][0]:
@@ -186,5 +193,12 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     return Drawing(part.code, marks)
 
 
+def _breaks(whole: Bounds, rows: int) -> Iterator[Mark]:
+    """Where the rows of a picture end, which no name lies across."""
+    for row in range(1, rows):
+        x = whole.left + whole.width * row / rows
+        yield Stroke(TEXT, Line(Point(x, whole.bottom), Point(x, whole.top)))
+
+
 def _size(part: Part, units: Units) -> str:
-    return " x ".join(size(one, units).removesuffix(f" {units}") for one in part.size) + f" {units}"
+    return " x ".join(size(one, units).removesuffix(f" {units}") for one in sizes_of(part)) + f" {units}"
