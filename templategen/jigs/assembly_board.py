@@ -19,7 +19,8 @@ from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, mark, piece, shown
 from templategen.jigs.wedge_board import STOP, Wedges
 from templategen.parts.part import Part
-from templategen.table.assembly import Placed, Table
+from templategen.table.assembly import Table
+from templategen.table.placed import Placed
 from templategen.units import angle_words
 
 EDGE = 15.0

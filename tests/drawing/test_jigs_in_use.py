@@ -138,7 +138,9 @@ def test_a_segment_is_drawn_on_its_mitre(name: str) -> None:
         for one in pushed:
             box = one.outline.bounds
             shifted = [(point.x - box.left, point.y - box.bottom) for point in one.outline.points]
-            assert shifted == pytest.approx([(point.x, point.y) for point in own.points])
+            assert [size for spot in shifted for size in spot] == pytest.approx(
+                [size for point in own.points for size in point]
+            )
         assert any(isinstance(mark, Stroke) and mark.layer is LEADER for mark in marks)
 
 

@@ -180,9 +180,13 @@ def _drawn_line(edge: Edge) -> LineString:
 def test_a_strip_that_lies_aslant_is_listed_along_its_edge(name: str) -> None:
     """The block of the ends' sled is as wide as its strip, and as long as its longer edge."""
     jig = next(one for one in jigs_that_go(table_of(name), BY)[0] if one.code == "END-SLED")
-    for part in jig.parts:
+    leaning = [
+        (part, one) for part, one in zip(jig.parts, push_blocks(table_of(name)), strict=True) if one.lean > 0.01
+    ]
+    assert leaning
+    for part, one in leaning:
         long, wide, _ = sizes_of(part)
-        assert wide == pytest.approx(push_blocks(table_of(name))[0].back), part.code
+        assert wide == pytest.approx(one.back), part.code
         assert long == pytest.approx(max(edge.length for edge in part.outline.edges)), part.code
 
 
