@@ -15,7 +15,7 @@ from templategen.geometry.point import Point
 
 ARROW_ANGLE = pi / 12
 
-FEED = 1.6
+FEED = 1.4
 """Distance between figures side by side as a share of the capital height."""
 
 NEXT_TO_NOTHING = 0.5

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from math import inf, pi
 
-from templategen.drawing.dimension import FEED, NEXT_TO_NOTHING, spaced
+from templategen.drawing.dimension import NEXT_TO_NOTHING, spaced
 from templategen.drawing.drawing import Mark, Stroke, Words
 from templategen.drawing.layers import DIMENSION
 from templategen.drawing.manner import Manner
@@ -15,6 +15,9 @@ from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.parts.part import Part
+
+FEED = 1.6
+"""Between figures side by side, in heights of a capital: closer ones read as one where they hold fractions."""
 
 TRIANGLE = 3
 """Corners of what its size and its name's angle tell."""
