@@ -157,7 +157,7 @@ def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Boun
     """What lies up, the trench's width square to it, and how the gauge stands, under the piece."""
     letter = stage.letter
     yield words(lies_up(view, view.lay.up), (stage.left + stage.right) / 2, box.bottom - letter * 1.1, letter)
-    swung = view.lay.swung and view.set_up.way != "by hand"
+    swung = view.lay.swung and not view.set_up.is_marked
     turned = off_square_words(view.value("angle")) + (translated(", swung") if swung else "")
     told = worded("{size} wide", size=view.figure("width")) + (f", {turned}" if view.value("angle") else "")
     yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)

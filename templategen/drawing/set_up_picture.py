@@ -103,7 +103,7 @@ def set_up_pictures(
         says = _says(set_up, lay, lays, parts)
         marks = DRAWN[set_up.operation](view)
         marks = upended(marks) if set_up.operation in STANDING and view.is_over else marks
-        bare = set_up.way == "by hand" or (set_up.way != "machine" and set_up.operation in words.HEIGHTS)
+        bare = set_up.is_marked or (set_up.way != "machine" and set_up.operation in words.HEIGHTS)
         marks = _without_machine(marks) if bare else _in_the_hand(marks, set_up.machine)
         drawing = Drawing(title, legible(folded(marks)))
         yield SetUpPicture(drawing, lay.code, says, lays)

@@ -11,14 +11,14 @@ from templategen.fit.plan import Plan
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.caul import Caul
 from templategen.jigs.mitre_gauge import slips_of
-from templategen.shop.cautions import BY_HAND, DEFER, DUST, EASED, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.cautions import BY_HAND, DEFER, DUST, EASED, GLUED_RING, HAND_SAW, ROUTER, of_the_way
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.remarks import ABOUT
 from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.set_up import Proof, Setting, SetUp
-from templategen.shop.set_ups.ways import CLAMPED_UP
+from templategen.shop.set_ups.ways import CLAMPED_UP, KNIFED_ROUND, TO_THE_LINE
 from templategen.shop.trial_wood import ring_piece
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -31,19 +31,14 @@ from templategen.work.trimming import trimmed
 LONGER = {"mm": 1.0, "in": 0.79375}
 """How far outside its scribed line the last segment is sawn, so that it can be planed into its opening, mm."""
 
-TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
-"""What is set to the mitre's angle: the saw itself where nothing else is."""
+TURNED = {False: "saw", True: "shooting board's fence"}
+"""What is set to the mitre's angle, by whether ends are sawn to a line and planed."""
 
 WIDER = (
     "stick a slip of paper on the fence beside the cut and one {far} further out: every piece touches these alone."
     " For each {gap} that the gap is wider outside than inside, one layer of kitchen foil more (ten measure {ten})"
     " under the outer slip; wider inside, under the one at the cut; saw them anew, a little shorter. All stay"
     " for the rim"
-)
-GUIDE_WIDER = (
-    "for each {gap} that the gap is wider outside than inside turn the guide further from square by a layer of"
-    " kitchen foil (ten measure {ten}) in {far} of its length, for each that it is wider inside as much back; then"
-    " saw them anew, a little shorter"
 )
 
 Ends = Counter[tuple[str, str]]
@@ -144,6 +139,8 @@ def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
     lined = replace(set_up, cuts=tuple(replace(cut, settings=_as_drawn(cut.settings)) for cut in set_up.cuts))
     made = cautioned(table, lined.told("angle", lambda _: translated(START)), set_up.codes)
     told = said(ALONG_THE_LINE, outside=outside)
+    of_lengths = [worded(one, **ABOUT[table.profile.units]) for one in (KNIFED_ROUND, TO_THE_LINE)]
+    made = replace(made, does=tuple(one for one in made.does if one not in of_lengths))
     return replace(made, kerf_side=translated(OUTSIDE), warnings=(told,), proof=Proof(tolerances.FIRST, (check,)))
 
 
@@ -195,10 +192,10 @@ RIGHT_LEFT = "leave uncut for now: the right end of {count} {code}; mark the pie
 
 STAYS_SHARP = "leave the marked {code} sharp for now: it is scribed by its inner arrises"
 
-KEEPS_ITS_REST = "it keeps all its wood there[: the last off its strip, with what is left of that]"
+KEEPS_ITS_REST = "it keeps all its wood there[{strip:?}: the last off its strip, with what is left of that]"
 
 FILLER_SAWN = (
-    "saw {count} off SCRAP-RING's rest to the same stop as the other segments: FILLER, which stands in its"
+    "saw {count} off SCRAP-RING's rest as long as the other segments: FILLER, which stands in its"
     " place till then; plane both its ends a little round across their width, so that it presses in their middles;"
     " two screws into the middle {free} of its outer edge, which the cauls leave free, heads standing out, to draw it"
     " by"
@@ -313,8 +310,8 @@ def scrap_ring(table: Table, mitre: SetUp, set_ups: Sequence[SetUp]) -> Operatio
     segments = table.sizes.segments
     long = length_by_rule(ring_piece(table, set_ups), table.profile.units, 0, 4)
     mitre_at = next(figured(words.number(one)) for one in mitre.settings if one.name == "angle")
-    turned = TURNED.get(mitre.way, TURNED[""])
-    wider = GUIDE_WIDER if mitre.way == "hand-held" else WIDER
+    turned = TURNED[mitre.is_marked]
+    minded = (next(of_the_way(mitre)),)
     gap = figured(length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units))
     tells = (
         said(
@@ -323,16 +320,12 @@ def scrap_ring(table: Table, mitre: SetUp, set_ups: Sequence[SetUp]) -> Operatio
             turned=turned, angle=mitre_at, count=segments, long=long,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
-        said(wider, **slips_of(table.sizes)),
+        said(WIDER, **slips_of(table.sizes)),
     )  # fmt: skip
     return Operation(
         "scrap ring", mitre.machine, "parts", said("{count:# piece} of scrap", count=segments), tells,
-        said("the last gap no wider than {gap}", gap=gap), (_minded(mitre),), minutes=2 * table.profile.rates.set_up,
+        said("the last gap no wider than {gap}", gap=gap), minded, minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
-
-
-def _minded(mitring: SetUp | None) -> str:
-    return HAND_SAW if mitring and mitring.way == "by hand" else MITRES
 
 
 def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Iterator[Operation]:

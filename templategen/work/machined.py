@@ -55,9 +55,8 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         on = "group"
     ready, units = comes_planed(table, set_up), table.profile.units
     told = _set(set_up, words.set_of(set_up), units)
-    by_hand = set_up.way == "by hand"
     tells = (
-        said("mark {settings}" if by_hand else "set {settings}", settings=told),
+        said("mark {settings}" if set_up.is_marked else "set {settings}", settings=told),
         *_own(table, set_up, units),
         *_pads(table, set_up),
         *set_up.does,

@@ -167,7 +167,7 @@ def read(page: str, record: Mapping[str, Any]) -> Iterator[Shown]:
         svg = ElementTree.fromstring(found[0][: found[0].index("</svg>") + 6])
         code = next(word for word in re.findall(r"[A-Z0-9-]{3,}", caption.split(";")[0]) if word in parts)
         lays = [(cut, lay) for cut in up["cuts"] for lay in cut["lays"] if lay["code"] == code]
-        by_hand, kind = up["way"] == "by hand", parts[code]["kind"]
+        by_hand, kind = is_marked(operation, up["way"]), parts[code]["kind"]
         lays = [one for one in lays if operation in GUIDED or fits(one[1], kind, caption, by_hand)]
         assert lays, (up["number"], caption)
         layers = {layer: shapes(svg, layer) for layer in ("WOOD_MIDDLE", "HIGHLIGHT", "THERE_DARK", "ADDED_MIDDLE")}
@@ -178,6 +178,11 @@ def read(page: str, record: Mapping[str, Any]) -> Iterator[Shown]:
             for cut, lay in lays
         )  # fmt: skip
         yield min(told, key=lambda one: len(list(figures(one, record["units"] == "in"))))
+
+
+def is_marked(operation: str, way: str) -> bool:
+    """Whether it is cut to lines on the wood, and nothing of a machine is drawn."""
+    return way == "by hand" or (way == "hand-held" and operation in ("rip", "crosscut", "mitre"))
 
 
 def lengths(text: str) -> Iterator[float]:
@@ -229,7 +234,7 @@ def plan(one: Shown) -> Iterator[str]:
         aside = (cut.centroid.x - wood.centroid.x) * normal(one.lay["worked"]).dot(right)
         yield from said(aside <= 0, "the waste is at the other end")
         yield from said(cut.intersection(wood).area > 0.01 * cut.area, "the waste is kept")
-    if one.set_up["way"] == "by hand":
+    if is_marked(one.operation, one.set_up["way"]):
         return
     lined = [strip for strip in one.jigs if abs(strip.bounds[1] - wood.bounds[3]) < PLAY]
     named = any(word.startswith("STOP-STRIP") for word in one.words)

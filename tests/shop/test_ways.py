@@ -12,8 +12,8 @@ from templategen.shop.set_ups.remarks import CARRIED, IN_THE_MIDDLE, UNHELD
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.tolerances import FACE_TO_FACE
-from templategen.shop.set_ups.ways import WAYS
-from templategen.shop.set_ups.words import name_of
+from templategen.shop.set_ups.ways import KNIFED_ROUND, WAYS
+from templategen.shop.set_ups.words import name_of, set_of
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from tests.proof.followed import alone, faults, without_steps, written
@@ -74,7 +74,7 @@ def test_hand_tools_alone_do() -> None:
     [(["table saw"], "mitre", "table saw with a mitre gauge"),
      (["bandsaw"], "rip", "bandsaw with a fence, then a jointer plane"),
      (["router table"], "groove", "router table"), (["mortiser"], "mortise", "mortiser with a hollow chisel"),
-     (["circular saw"], "crosscut", "circular saw along a guide"),
+     (["circular saw"], "rip", "circular saw along a guide, then a jointer plane"),
      (["drill"], "bore", "drill with a hole saw")],
 )  # fmt: skip
 def test_the_first_way_with_all_its_tools_is_taken(machines: Sequence[str], operation: str, told: str) -> None:
@@ -235,3 +235,19 @@ def test_by_hand_nothing_is_told_of_bits() -> None:
     """No round end, ramp or corner that a cutter would leave, where a chisel cuts."""
     for one in set_ups(in_shop(())):
         assert one.way == "by hand" and not any(word in " ".join(one.warnings) for word in ("bit", "cutter leaves"))
+
+
+def test_a_saw_in_the_hand_goes_along_a_line() -> None:
+    """Neither fence nor stop: the finished length is knifed on the wood, sawn outside it and planed to; pieces too
+    short for a guide go to the tenon saw, whatever their angle. What is planed is on a shooting board."""
+    table = table_of({"shop.machines": ("planer", "circular saw", "hand router", "drill")}, "towpath-side")
+    made = [one for one in set_ups(table) if one.operation in ("crosscut", "mitre")]
+    short = {part.code for part in table.parts if part.size[0] < table.profile.shop.holding}
+    assert {one.way for one in made} == {"hand-held", "by hand"}
+    for one in made:
+        assert "shooting board" in one.machine and "jointer plane" in one.needs and KNIFED_ROUND in one.does
+        assert not one.kerf_side and not {name_of(one, setting) for setting in set_of(one)} & {"gauge", "stop"}
+        says = " ".join(setting.says for cut in one.cuts for setting in cut.settings)
+        assert not any(word in says for word in ("fence", "stop", "blade")), says
+        assert short.isdisjoint(one.codes) if one.way == "hand-held" else short.issuperset(one.codes)
+    assert faults(written(table)) == []

@@ -77,12 +77,11 @@ def _card(set_up: SetUp, place: int, pictures: Mapping[str, SetUpPicture], table
     kinds, units = {part.code: part.kind for part in table.parts}, table.profile.units
     grids = []
     if words.set_of(set_up):
-        by_hand = set_up.way == "by hand"
         rows = tuple(
             (words.name_of(set_up, one), figured(words.figure(one, units)), translated(one.says))
             for one in words.set_of(set_up)
         )
-        grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
+        grids.append(Grid(("mark" if set_up.is_marked else "set", "to", "which is"), rows, figures=(1,)))
     grids.append(_cuts(set_up, pictures, kinds, units))
     lines = [said("Cutter: {cutter:word}.", cutter=set_up.cutter)] if set_up.cutter else []
     lines += [said("Kerf: {side:word}.", side=set_up.kerf_side)] if set_up.kerf_side else []

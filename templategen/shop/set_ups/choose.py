@@ -29,7 +29,7 @@ from templategen.shop.set_ups.remarks import (
     SLED,
     TALLER,
 )
-from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
+from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP, OFF_A_STRIP_MARKED, TOO_FAR
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.starts import BORERS
 from templategen.shop.set_ups.tolerances import AT_THE_FENCE, FACE_TO_FACE, FROM_EITHER, FROM_THE_TOP
@@ -105,8 +105,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
             ),
         )  # fmt: skip
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
-    by_hand = way.kind == "by hand"
-    if by_hand:
+    if replace(set_up, way=way.kind).is_marked:
         set_up = _in_words_of(replace(set_up, cutter="", kerf_side=""), ON_THE_WOOD)
     elif set_up.operation in FED and way.kind == "hand-held":
         set_up = _in_words_of(set_up, IN_THE_HAND)
@@ -115,10 +114,15 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     if set_up.operation in FED:
         set_up = _measured_off(replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine")), way)
     of_machines = (
-        (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, translated(IN_THE_FENCE)) if way.kind != "machine" else ()
+        (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER, TOO_FAR, translated(IN_THE_FENCE))
+        if way.kind != "machine"
+        else ()
     )
     of_others = () if way.needs == ("table saw",) else (SLED,)
-    warnings = tuple(_of_strips(set_up, told) for told in set_up.warnings if told not in (*of_machines, *of_others))
+    marked = way.kind != "machine"
+    warnings = tuple(
+        _of_strips(set_up, told, marked) for told in set_up.warnings if told not in (*of_machines, *of_others)
+    )
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
     does = (*_in_units(table.profile, way.does), *besides(table, set_up, way))
@@ -145,11 +149,13 @@ def _measured_off(set_up: SetUp, way: ShopWay) -> SetUp:
     return replace(set_up, proof=replace(proof, checks=tuple(told)))
 
 
-def _of_strips(set_up: SetUp, told: str) -> str:
-    """How pieces come off their strips to a line, told of those alone that no stop ends."""
+def _of_strips(set_up: SetUp, told: str, marked: bool) -> str:
+    """How pieces come off their strips to a line, told of those alone that no stop ends; all are `marked` out where
+    the saw is in the hand."""
     codes = dict.fromkeys(code for cut in set_up.cuts for code in cut.codes if set_up.setting("apart", cut))
     alone = len(codes) == len(set_up.codes)
-    return said(told, codes="" if alone else ", ".join(codes)) if told == OFF_A_STRIP else told
+    ends = OFF_A_STRIP_MARKED if marked else OFF_A_STRIP
+    return said(ends, codes="" if alone else ", ".join(codes)) if told == OFF_A_STRIP else told
 
 
 def _in_words_of(set_up: SetUp, pairs: Iterable[tuple[str, str]]) -> SetUp:

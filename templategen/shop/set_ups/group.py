@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import get_args
 
 from templategen.shop.set_ups.feed import OVER_THE_CUTTER
+from templategen.shop.set_ups.remarks import FACET
 from templategen.shop.set_ups.set_up import BESIDES, Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
 
 ORDER: tuple[Operation, ...] = get_args(Operation)
@@ -22,19 +23,20 @@ def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     return tuple(_set_up(number, group, tables) for number, group in enumerate(ordered, 1))
 
 
-def _place(job: Job) -> tuple[float, bool, float]:
+def _place(job: Job) -> tuple[float, int, float]:
     """Work on strips comes before ends are sawn, edges that are eased while a piece is whole right after, those on a
     relief's floor after the relief, and mitres go by their angle: a piece's first end is cut at the smallest one, and
     bears on the stop for the others. A point is taken off by hand when all are sawn."""
     mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
     after = "rip" if job.in_strip else "mitre" if job.while_whole else "relief" if job.relieved else ""
     at = next((place + 0.5 for place, one in enumerate(ORDER) if one == after), ORDER.index(job.operation))
-    return at, job.operation == "mitre" and job.by_hand, round(next(mitred, 0.0), SAME)
+    hands = 1 + (FACET in job.warnings) if job.operation == "mitre" and job.by_hand else 0
+    return at, hands, round(next(mitred, 0.0), SAME)
 
 
 def _key(job: Job) -> tuple[object, ...]:
     when = job.in_strip, job.while_whole, job.relieved
-    return (ORDER.index(job.operation), *when, job.by_hand, job.cutter, *_values(job.shared))
+    return (ORDER.index(job.operation), *when, job.by_hand, FACET in job.warnings, job.cutter, *_values(job.shared))
 
 
 def _values(settings: Sequence[Setting]) -> tuple[object, ...]:

@@ -19,7 +19,7 @@ from templategen.shop.cautions import EASED, set_up_cautions
 from templategen.shop.routed import finished_of
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.base import base_jobs, foot_jobs
-from templategen.shop.set_ups.choose import chosen
+from templategen.shop.set_ups.choose import chosen, owns
 from templategen.shop.set_ups.edges import FACES
 from templategen.shop.set_ups.group import grouped
 from templategen.shop.set_ups.ledger import Ledger
@@ -29,6 +29,7 @@ from templategen.shop.set_ups.rim import segment_jobs
 from templategen.shop.set_ups.set_up import Job, SetUp, Side
 from templategen.shop.set_ups.slats import slat_jobs
 from templategen.shop.set_ups.splines import spline_jobs
+from templategen.shop.set_ups.ways import SHOT_WITH, WAYS
 from templategen.table.assembly import Table
 from templategen.units import in_one_unit, length_by_rule
 
@@ -40,7 +41,7 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
-    tried = (_tried(table, one) for one in eased_early(table, jobs))
+    tried = _short_by_hand(table, [_tried(table, one) for one in eased_early(table, jobs)])
     made = [as_bought(table, chosen(table, one)) for one in grouped(tried, tables)]
     freed: set[str] = set()
     gone: dict[tuple[str, Side], float] = {}
@@ -50,6 +51,28 @@ def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, 
         done.append(cautioned(table, replace(one, warnings=(*one.warnings, *told)), freed))
         freed |= set(cut_off(one))
     return tuple(done)
+
+
+def _short_by_hand(table: Table, jobs: Sequence[Job]) -> Sequence[Job]:
+    """The jobs, the ends of short pieces marked for a tenon saw where the others' are sawn by a saw in the hand: its
+    guide and its sole don't fit on them."""
+    shop = table.profile.shop
+    short = {part.code for part in table.parts if part.size[0] < shop.holding - SAME}
+    if "circular saw" not in shop.machines or not any(owns(shop, way) for way in WAYS["crosscut"][-len(SHOT_WITH) :]):
+        return jobs
+    sawn = [one for one in grouped(jobs) if one.operation in ("crosscut", "mitre")]
+    guided = {
+        (one.operation, code, one.value("angle"))
+        for one in (chosen(table, one) for one in sawn)
+        for code in short.intersection(one.codes if one.way == "hand-held" else ())
+    }
+    return [replace(one, by_hand=one.by_hand or _sawn_as(one) in guided) for one in jobs]
+
+
+def _sawn_as(job: Job) -> tuple[str, str, float]:
+    """What is sawn off which part at which angle, "" where that is no end."""
+    angle = next((one.figure.value for one in job.shared if one.name == "angle"), 0.0)
+    return job.operation if job.operation in ("crosscut", "mitre") else "", job.lays[0].code, angle
 
 
 THIN = 0.45

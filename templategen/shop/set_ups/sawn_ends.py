@@ -17,7 +17,13 @@ OFF_A_STRIP = (
     "[{codes}: ]pieces lie in their strip all one way: cut its end clean, then one piece after another off it, the"
     " saw as it stands, to a pencil line and without a stop; the other ends go to the stop once all are off"
 )
+OFF_A_STRIP_MARKED = (
+    "[{codes}: ]pieces lie in their strip all one way: cut its end clean, then one piece after another off it, as far"
+    " apart as told, each to a pencil line; the other ends are marked once all are off"
+)
 """One saw is never set anew for each piece, and no strip is turned over: its arrises may be eased by then."""
+
+TOO_FAR = "further than the stop reaches: clamp a block to a longer fence"
 
 SQUARE = 1e-6
 """An end this close to square counts as square, degrees."""
@@ -93,7 +99,7 @@ def _job(ledger: Ledger, part: Part, end: SawnEnd, proof: Proof) -> Job:
             ),
         )
         if ledger.value(end.stop) > ledger.value("shop.stop_reach"):
-            warnings = ("further than the stop reaches: clamp a block to a longer fence",)
+            warnings = (TOO_FAR,)
     if off > ledger.value("shop.mitre_reach") + SQUARE:
         warnings += (SLED,)
     shared = angle_settings(ledger, end.angle)

@@ -27,6 +27,9 @@ SettingName = Literal[
     "rear", "front", "line", "channel", "tolerance", "wanted",
 ]  # fmt: skip
 
+TO_A_LINE: tuple[Operation, ...] = ("rip", "crosscut", "mitre")
+"""Sawn to a line where the saw is in the hand: neither fence nor stop carries the piece."""
+
 Side = Literal[
     "top", "bottom", "low", "high", "left", "right",
     "left-1", "left-2", "left-3", "left-4", "left-5", "left-6",
@@ -170,6 +173,11 @@ class SetUp:
 
         cuts = tuple(replace(cut, settings=anew(cut.settings)) for cut in self.cuts)
         return replace(self, settings=anew(self.settings), cuts=cuts)
+
+    @property
+    def is_marked(self) -> bool:
+        """Whether it is marked out on the wood: nothing of a machine is set for it."""
+        return self.way == "by hand" or (self.way == "hand-held" and self.operation in TO_A_LINE)
 
     @property
     def figures(self) -> Iterator[Figure]:

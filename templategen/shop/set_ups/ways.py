@@ -67,20 +67,24 @@ def _pegged(pricked: str, clamped: str, backed: str) -> tuple[ShopWay, ...]:
 
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
+KNIFED_ROUND = "knife the line round at the distance and the angle told"
+TO_THE_LINE = "plane to the line on the shooting board, its fence at the angle told, scrap behind the far edge"
 _ALONG_A_GUIDE = (
+    KNIFED_ROUND,
     (
-        "clamp a straight guide across, turned to the angle told and proved on a test strip, off the cut by the width"
-        " of the saw's sole: measure that there too"
+        "lay the piece on a board that may be sawn into, strips as thick as it beside it, so that guide and sole"
+        " never tip; clamp a straight guide across at that angle, so that the blade runs {hair} outside the line: off"
+        " it by {hair} more than from the blade to the edge of the saw's sole, measured on scrap"
     ),
-    "saw, then plane the end to the knife line",
+    TO_THE_LINE,
 )
-_SHOT = (
-    "knife the line round at the distance and the angle told; saw a hair outside it",
-    "plane to the line on a shooting board whose fence stands at the angle told, scrap behind the far edge",
-)
+_SHOT = (KNIFED_ROUND, "saw a hair outside it, the piece on a bench hook", TO_THE_LINE)
+SHOT_WITH: tuple[Tool, ...] = ("jointer plane", "block plane")
+"""What an end is planed with on a shooting board, the best first."""
+
 TO_A_KNIFE_LINE = ShopWay(
     "by hand", ("block plane", "marking knife"), "block plane, to a knife line",
-    ("knife the line round at the distance and the angle told",),
+    (KNIFED_ROUND,),
 )  # fmt: skip
 """How an edge is planed off the point of an end that is too short for a saw."""
 
@@ -163,8 +167,16 @@ _SAWN_ACROSS = (
 _ENDS = (
     ShopWay("machine", ("mitre saw",), "mitre saw"),
     ShopWay("machine", ("table saw",), "table saw with a mitre gauge"),
-    ShopWay("hand-held", ("circular saw", "block plane"), "circular saw along a guide", _ALONG_A_GUIDE),
-    ShopWay("by hand", (*SAW_LINES, "block plane"), "tenon saw and shooting board", _SHOT),
+    *(
+        ShopWay(
+            "hand-held",
+            ("circular saw", "marking knife", plane),
+            "circular saw along a guide, then a shooting board",
+            _ALONG_A_GUIDE,
+        )
+        for plane in SHOT_WITH
+    ),
+    *(ShopWay("by hand", (*SAW_LINES, plane), "tenon saw and shooting board", _SHOT) for plane in SHOT_WITH),
 )
 _EDGES = (
     ShopWay(
@@ -203,8 +215,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("bandsaw", "jointer plane"), "bandsaw with a fence, then a jointer plane",
                 ("set the fence {hair} further, and plane the sawn edge to the width told",)),
         ShopWay("hand-held", ("circular saw", "jointer plane"), "circular saw along a guide, then a jointer plane",
-                ("clamp the guide so that the near face of the kerf is the width and {hair} off the edge",
-                 "plane the sawn edge to the width, square to the face")),
+                (("gauge the width told from the straight edge on both faces; clamp a straight guide so that the"
+                  " blade runs {hair} outside the line"),
+                 "plane to the lines, square to the face")),
         ShopWay("by hand", ("rip saw", "jointer plane", "marking knife"), "rip saw, then a jointer plane",
                 ("gauge the width told from the straight edge on both faces; saw {hair} outside",
                  "plane to the lines, square to the face")),

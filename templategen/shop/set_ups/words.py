@@ -73,7 +73,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         return ""
     if set_up.operation in IN_THE_RING and kind == "spline":
         return translated("glued in: cut with the ring, never by itself")
-    if set_up.way == "by hand" and set_up.operation not in IN_THE_RING:
+    if set_up.is_marked and set_up.operation not in IN_THE_RING:
         return _marked(set_up, lay, kind)
     guided = set_up.operation in FED and set_up.way == "hand-held"
     told = [_corner(set_up, lay, kind) or said("cut the {side}", side=side(lay.worked, kind))]
@@ -129,6 +129,8 @@ def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
         told.append(said("measured from its corner on the {side}", side=end))
     elif lay.stop_at:
         told.append(said("measured from the {side}[, along the {edge}]", side=end, edge=edge if across else ""))
+    if is_scribed(set_up):
+        return f"{told[0]}; {translated('along its scribed line')}"
     if across and not lay.stop_at:
         told.append(translated("only cut clean"))
     if not across:
@@ -213,7 +215,7 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
     """The name of a setting: as set on a machine, or as marked out for hand tools."""
     if set_up.way == "hand-held" and set_up.operation in FED:
         return _named(WITH_A_GUIDE.get(setting.name, setting.name))
-    if set_up.way != "by hand":
+    if not set_up.is_marked:
         return _named(setting.name)
     of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
     return _named(ON_THE_WOOD.get((set_up.operation, setting.name), of_all))
@@ -226,7 +228,7 @@ def _named(name: str) -> str:
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
     """What is set: for work by hand neither a cutter nor its passes, on a mitre saw no gauge."""
-    unused = OF_A_MACHINE if set_up.way == "by hand" else ("gauge",) if "mitre saw" in set_up.needs else ()
+    unused = OF_A_MACHINE if set_up.is_marked else ("gauge",) if "mitre saw" in set_up.needs else ()
     if set_up.way == "by hand" and set_up.operation == "shoulder":
         unused += ("edge",)
     return tuple(one for one in set_up.settings if one.name not in unused)
