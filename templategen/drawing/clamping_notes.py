@@ -100,7 +100,7 @@ def _held(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
     if one.held == "clamps":
         yield translated("Held by clamps clear of every cut: nothing is cut free here.")
     elif one.held == "suction":
-        yield translated("Held by suction under the part; what falls away is cleared with the spindle stopped.")
+        yield translated("Held by suction under the part; what falls away is cleared with the machine stopped.")
     else:
         skin, wish = manner.size(profile.router.skin), profile.router.held_by
         yield translated(

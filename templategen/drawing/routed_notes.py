@@ -151,10 +151,10 @@ def _waste(work: SheetWork, manner: Manner) -> Iterator[str]:
         sides = (max(one.bounds.width, one.bounds.height) for one in work.held.waste)
         told = (
             "{many} pieces of waste come loose between the parts, up to {size} long, drawn on LOOSE_WASTE: stop the "
-            "spindle and take them out before the bit comes back, or tape them down first."
+            "machine and take them out before the bit comes back, or tape them down first."
             if len(work.held.waste) > 1
             else "A piece of waste comes loose between the parts, up to {size} long, drawn on LOOSE_WASTE: stop the "
-            "spindle and take it out before the bit comes back, or tape it down first."
+            "machine and take it out before the bit comes back, or tape it down first."
         )
         yield worded(told, many=len(work.held.waste), size=manner.size(max(sides)))
 

@@ -138,7 +138,7 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
 
 def blank_view(part: Part, manner: Manner) -> View:
     """The blank, where it is more than the finished outline."""
-    note = worded("layer {layer}: cut this first, the finished outline later", layer=BLANK_OUTLINE.name)
+    note = translated("cut this first, the finished outline later")
     sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4, lengthwise=part.lengthwise)
     marks = Shape(BLANK_OUTLINE, part.blank), *sizes
     return View(translated("blank"), (note,), marks, part.blank, part.blank.points, led)

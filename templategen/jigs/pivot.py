@@ -175,14 +175,21 @@ def _pin_in_the_top(sizes: Sizes) -> Iterator[str]:
     )
 
 
+def proof_offcut(swing: Swing) -> tuple[float, float]:
+    """Length and width of the wood that an arc is tried on, mm."""
+    profile = swing.sizes.profile
+    long, deep = 2 * swing.radius * sin(PROVED_OVER / 2), swing.radius * (1 - cos(PROVED_OVER / 2))
+    return tidy(profile, long), tidy(profile, deep + SCREWED)
+
+
 def _proof(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
-    off = shown(swing.pin_tolerance, profile)
+    off, (long, wide) = shown(swing.pin_tolerance, profile), proof_offcut(swing)
     yield said(
         "Saw an arc on an offcut {long} long and {wide} wide, screwed to a strip of waste that turns on the pin. "
         "From the pin to the sawn edge it measures {radius} at the start, the middle and the end, within {near}.",
-        long=shown(tidy(profile, 2 * swing.radius * sin(PROVED_OVER / 2)), profile),
-        wide=shown(tidy(profile, swing.radius * (1 - cos(PROVED_OVER / 2)) + SCREWED), profile),
+        long=shown(long, profile),
+        wide=shown(wide, profile),
         radius=shown(swing.radius, profile),
         near=shown(0.5, profile),
     )

@@ -101,7 +101,7 @@ ON_THE_MACHINE = (
     "No bit may meet a clamp, a screw or a pin: run the file once above the work before the first cut.",
     "A bit cuts no deeper than its cutting length; its shank stands in the collet as far as its maker says.",
     "Feed and speed are those of the bit's and the machine's makers.",
-    "Small and loose pieces fly: hold them down, stand clear, and stop the spindle before reaching in.",
+    "Small and loose pieces fly: hold them down, stand clear, and stop the machine before reaching in.",
     DUST,
     DEFER,
 )

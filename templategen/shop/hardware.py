@@ -177,9 +177,9 @@ def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:
         return
     spread = plan.grams * tables
     told = f"{format_mm(spread / GRAMS_PER_OUNCE, 1)} oz" if units == "in" else f"{format_mm(spread, 0)} g"
-    use = said("{goes} goes; {told} are spread", goes=plan.sessions, told=figured(told))
+    use = said("{goes:# go|goes}; {told} are spread", goes=plan.sessions, told=figured(told))
     assumed = said(
-        "shop.spread on one side[, {sized}], a quarter more; {water:word}",
+        "spread on one side[, {sized}], a quarter more; {water:word}",
         sized=translated("mitres sized first") if plan.glue.sizes else None, water=plan.glue.water,
     )  # fmt: skip
     grams = ceil(plan.grams * tables * SPARE / 10) * 10.0

@@ -155,7 +155,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
                 else ()
             ),
             said(
-                "write the letter of each joint on both parts ({marks} letters, lists/marks.csv; splines go by their "
+                "write the letter of each joint on both parts ({marks} letters; splines go by their "
                 "mitre's); those of a slat's tongues stand on its drawing, at either end field by field, "
                 "anticlockwise from arm 1",
                 marks=marks,

@@ -27,7 +27,7 @@ CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside
 def handed_over(table: Table, tables: int) -> Iterator[Operation]:
     """The last of the plan."""
     yield _tried(table, tables)
-    tells = ["give them customer/sheet.html or its PDF", "say that nobody may sit, stand or climb on it"]
+    tells = ["give them the customer's sheet, printed or as a file", "say that nobody may sit, stand or climb on it"]
     if dry := DRY_TOPS.get(table.profile.legs.top_joint):
         tells.append(dry.year)
     if table.profile.top.pole_hole > 0:

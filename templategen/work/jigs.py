@@ -311,7 +311,7 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
         return
     tests = tuple(jig.code for jig in used.jigs if jig.code.startswith(OFF_A_STRIP))
     tells = (
-        said("make {jigs}: the sheet of each (jigs/) has its pieces, its lines and its proof", jigs=", ".join(codes)),
+        said("make {jigs}: the sheet of each has its pieces, its lines and its proof", jigs=", ".join(codes)),
         "each before the first operation that names it",
         *(
             (said("not yet {jigs}: off the strips, at the set-ups that name them", jigs=", ".join(tests)),)

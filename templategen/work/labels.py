@@ -94,7 +94,7 @@ def joints_of_copy(
                     worded("{joint} with {mate}", joint=translated(joint_name(mark.kind)), mate=names[mate]),
                 )
     if grooves:
-        yield "slats", said("{count:# letter}", count=grooves), "lists/marks.csv"
+        yield "slats", said("{count:# letter}", count=grooves), translated("on its drawing")
     segments = {other for joint in table.joints if joint.kind == "spline" and index in joint.placed
                 for other in joint.placed if other != index}  # fmt: skip
     if table.part(table.placed[index].code).kind == "spline":

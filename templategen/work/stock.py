@@ -21,7 +21,7 @@ from templategen.work.operation import Operation
 from templategen.work.routed import beside_router, routed_out
 
 IN_ORDER = (
-    "cut in the order of the layout's numbers (stock/), ends at the angles that it tells; sizes here are from point"
+    "cut in the order of the layout's numbers, ends at the angles that it tells; sizes here are from point"
     " to point, and all of them are rough: the set-ups come after"
 )
 
@@ -127,7 +127,7 @@ def _thicknesses(table: Table, wood: str) -> Iterator[float]:
     yield from (one.bought for one in boards_of(table) if one.wood == wood)
 
 
-STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it (lists/test-wood.csv)"
+STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it"
 
 WITH_THEM = (
     "as wide and thick as the rough pieces of that section: plane and rip each with those, at one setting, and cut"

@@ -1,8 +1,6 @@
 """What is worked with besides machines: cutters and bits, hand tools, clamps, small things."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from math import ceil
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import get_args
 
 from templategen.catalogue import figured, translated
@@ -14,26 +12,27 @@ from templategen.jigs.caul import Caul
 from templategen.jigs.push_block import clamp_opening
 from templategen.jigs.sled import CLAMPS, PRESSES, PULL, SAFE
 from templategen.shop.cautions import HELD_DOWN, ROUTER, asks
-from templategen.shop.gluing.hold import OPENING, opening_told, under_told
+from templategen.shop.gluing.hold import OPENING, opening_told
 from templategen.shop.gluing.plan import GluingStep
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.feed import is_closed
-from templategen.shop.set_ups.remarks import ABOUT, LEFT
+from templategen.shop.set_ups.remarks import LEFT
 from templategen.shop.set_ups.set_up import SettingName, SetUp
 from templategen.shop.set_ups.starts import BELOW
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN_OF
 from templategen.table.profile.choices import HandTool, Units
 from templategen.table.profile.model import Profile
-from templategen.units import length_by_rule
 from templategen.work.closing import BALK, RING_LAID, SCRIBE, half_high
-from templategen.work.glued import is_upright, laid_on
+from templategen.work.glued import laid_on
 from templategen.work.handed_over import TRIED
 from templategen.work.plan import WorkPlan
+from templategen.work.scrap import scrap_of
 from templategen.work.surfaces import FIXED_WITH, GRITS
-from templategen.work.trimming import BATTEN_WIDE, HALVES, batten_long, batten_thick, bit_reach
+from templategen.work.tool import Tool, by_rule, numbers_of, several, steps_of, up
+from templategen.work.trimming import HALVES, bit_reach
 
 ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
 """The setting that is a cutter's own size, the first that a set-up has."""
@@ -70,29 +69,34 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 """A band is bought by half metres or feet, a tenth longer than it lies round the cauls, for its ratchet (assumed)."""
 
-LONG = {"mm": 10.0, "in": 25.4}
-"""What the length of a batten is rounded up to, mm."""
-
 SHOOTING_BOARD = "shooting board"
+
+BY_HAND: Mapping[HandTool, tuple[str, ...]] = {
+    "block plane": (RING_LAID, "fit the last segment", "level the joints", "make the pegs"),
+    "chisels": ("make the pegs",),
+}
+"""Operations besides set-ups that a hand tool is named in."""
+
+BENCH: Mapping[Units, float] = {"mm": 80.0, "in": 3 * 25.4}
+"""What a clamp must open over a piece on the bench besides: its top and a piece of waste (assumed), mm."""
+
+AT_HAND = 4
+"""Clamps that hold a piece, and what lies beside it, on bench and machines (assumed)."""
+
+WEIGHED = (SCRIBE, TRIED)
+DRAWN_UP = (RING_LAID, "dry fit")
+"""What besides gluing asks for sandbags, and for the band."""
 
 FED = frozenset({"planer", "table saw", "router table", "groove cutter"})
 """Machines past which a piece is fed by hand."""
 
 SMALL = (
-    "moisture meter, pencil, marking knife, marking gauge, try square, straightedge, winding sticks, calipers, "
-    "depth gauge, feelers, mallet, narrow brush, scraper, masking tape, double-sided tape, plastic film, food "
-    "film, kitchen foil, wax, cork or card for the cauls, two blankets, screws for the jigs"
+    "moisture meter, pencil, marking knife, marking gauge, try square, steel rule, straightedge, winding sticks, "
+    "calipers, depth gauge, feelers, mallet and a block to drive with, brush, narrow brush, cloths, scraper, masking "
+    "tape, double-sided tape, plastic film, food film, kitchen foil, slips of paper, wax, cork or card for the "
+    "cauls, stickers, a waste board to bore on, two blankets, gloves, a metal can with a lid, screwdriver, screws "
+    "and glue for the jigs"
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Tool:
-    """A thing to have at hand: how many (0: as it comes), its size in words, which set-ups or steps ask for it."""
-
-    item: str
-    count: int
-    size: str
-    use: str
 
 
 HEADER = ("tool", "number", "size", "for")
@@ -103,9 +107,9 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(work.set_ups), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
-        *_swung(table, work), *_packed(table, work),
-        *_holding(table, work), *_small(),
+        *_in_hand(work), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
+        *_swung(table, work),
+        *_holding(table, work), *scrap_of(table, work), *_small(),
     )  # fmt: skip
 
 
@@ -123,11 +127,11 @@ def _cutters(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
             alike.setdefault((one.cutter, own), []).append(one)
     units = table.profile.units
     for (cutter, _), group in alike.items():
-        across = _by_rule(max(map(_across, group)), units)
-        reach = _by_rule(_up(max(_reach(table, one) for one in group), STEP[units]), units)
-        through = _by_rule(max(_through(table, one) for one in group), units)
+        across = by_rule(max(map(_across, group)), units)
+        reach = by_rule(up(max(_reach(table, one) for one in group), STEP[units]), units)
+        through = by_rule(max(_through(table, one) for one in group), units)
         size = said(SIZED.get(cutter, ACROSS_AND_DEEP), across=across, reach=reach, through=through)
-        yield Tool(translated(cutter), 0, size, _numbers(group))
+        yield Tool(translated(cutter), 0, size, numbers_of(group))
 
 
 def _starts(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
@@ -137,8 +141,8 @@ def _starts(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         if any(map(is_closed, one.cuts)):
             alike.setdefault((one.value("width"), one.value("height")), []).append(one)
     for (wide, deep), group in alike.items():
-        across, reach = _by_rule(wide, units), _by_rule(_up(deep + BELOW[units], STEP[units]), units)
-        use = said("holes to start in, {set_ups}", set_ups=_numbers(group))
+        across, reach = by_rule(wide, units), by_rule(up(deep + BELOW[units], STEP[units]), units)
+        use = said("holes to start in, {set_ups}", set_ups=numbers_of(group))
         yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), use)
 
 
@@ -151,7 +155,7 @@ def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     ]
     if led:
         deepest = max(_reach(table, one) for one in led)
-        reach = _by_rule(min(deepest, profile.shop.bit_length), units)
+        reach = by_rule(min(deepest, profile.shop.bit_length), units)
         yield Tool(
             translated(LED),
             0,
@@ -159,36 +163,36 @@ def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
                 "{guide}, cutting {reach} deep under a template {thick} thick",
                 guide=_guide(profile),
                 reach=reach,
-                thick=_by_rule(profile.jigs.thickness, units),
+                thick=by_rule(profile.jigs.thickness, units),
             ),
-            _numbers(led),
+            numbers_of(led),
         )
     for one in led:
         if one.operation == "round corner" and (over := _reach(table, one) - profile.shop.bit_length) > EQUAL:
-            size = said("its bearing at the tip, cutting {over} deep", over=_by_rule(over, units))
-            yield Tool(translated("flush bit"), 0, size, _numbers([one]))
+            size = said("its bearing at the tip, cutting {over} deep", over=by_rule(over, units))
+            yield Tool(translated("flush bit"), 0, size, numbers_of([one]))
     mortised = [one for one in set_ups if "mortiser" in one.needs]
     for wide in sorted({widest(one, units) for one in mortised}):
         using = [one for one in mortised if widest(one, units) == wide]
-        reach = _by_rule(_up(max(_reach(table, one) for one in using), STEP[units]), units)
-        size = said("{wide} or narrower, cutting {reach} deep", wide=_by_rule(wide, units), reach=reach)
-        yield Tool(translated("hollow chisel"), 0, size, _numbers(using))
+        reach = by_rule(up(max(_reach(table, one) for one in using), STEP[units]), units)
+        size = said("{wide} or narrower, cutting {reach} deep", wide=by_rule(wide, units), reach=reach)
+        yield Tool(translated("hollow chisel"), 0, size, numbers_of(using))
 
 
 def _guide(profile: Profile) -> str:
     """The bit, and the bush that leads it or its own bearing."""
     guide = guide_of(profile)
-    bit = _by_rule(guide.bit, profile.units)
+    bit = by_rule(guide.bit, profile.units)
     if guide.is_bearing:
         return said("{across}, with a bearing", across=bit)
-    return said("{bit}, led by a guide bush of {bush}", bit=bit, bush=_by_rule(guide.bush, profile.units))
+    return said("{bit}, led by a guide bush of {bush}", bit=bit, bush=by_rule(guide.bush, profile.units))
 
 
 def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """The bit for the slats' pins."""
     if any(one.operation.does == "bore and pin" for one in work.operations):
         units, pins = table.profile.units, pins_of(table)
-        across, reach = _by_rule(PIN_OF[units].thick, units), _by_rule(_up(pins.reach(units), STEP[units]), units)
+        across, reach = by_rule(PIN_OF[units].thick, units), by_rule(up(pins.reach(units), STEP[units]), units)
         yield Tool(translated("bit"), 0, said(ACROSS_AND_DEEP, across=across, reach=reach), translated("slat pins"))
         if pins.filled:
             size = said("{across} across, hard wood", across=across)
@@ -202,23 +206,17 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
         return
     units, use = table.profile.units, translated(HALVES)
     if ROUTER in told.cautions:
-        size = said("its bearing at the shank, cutting {reach} deep", reach=_by_rule(bit_reach(table), units))
+        size = said("its bearing at the shank, cutting {reach} deep", reach=by_rule(bit_reach(table), units))
         yield Tool(translated("pattern bit"), 0, size, use)
-    long = _by_rule(_up(batten_long(table), LONG[units]), units, 0)
-    size = said("{long} or longer", long=long)
-    if ROUTER in told.cautions:
-        across = _by_rule(BATTEN_WIDE[units], units), _by_rule(_up(batten_thick(table), STEP[units]), units)
-        size = said("{long} or longer, {wide} x {thick}", long=long, wide=across[0], thick=across[1])
-    yield Tool(translated("straight batten"), 1, size, use)
-    high = figured(ABOUT[units]["packed"])
-    yield Tool(translated("strips to pack up by"), 0, said("{high} high", high=high), use)
-    yield Tool(translated("clamps to the bench"), 2, translated("over a half ring, its packing and the top"), use)
+    bench = said("{count:# clamp to the bench|clamps to the bench}", count=2)
+    yield several(bench, 2, translated("over a half ring, its packing and the top"), use)
     if on_half := [one for one in work.set_ups if one.on_half]:
-        wide, thick = (_by_rule(size, units) for size in BALK[units])
-        size = said("{wide} or wider, {thick} thick", wide=wide, thick=thick)
-        yield Tool(translated("balks of scrap"), 2, size, _numbers(on_half))
-        low = said("lower than the bench's top by {less}", less=_by_rule(half_high(table) - BALK[units][1], units))
-        yield Tool(translated("firm box"), 1, low, _numbers(on_half))
+        low = said("lower than the bench's top by {less}", less=by_rule(half_high(table) - BALK[units][1], units))
+        yield several(said("{count:# firm box|firm boxes}", count=1), 1, low, numbers_of(on_half))
+        upright = said("{count:# bar clamp}", count=2)
+        yield several(
+            upright, 2, translated("from the bench's back edge to its front, or a vice"), numbers_of(on_half)
+        )
 
 
 def _across(set_up: SetUp) -> float:
@@ -236,16 +234,15 @@ def _through(table: Table, set_up: SetUp) -> float:
     return max(table.part(code).size[2] for code in set_up.codes)
 
 
-def _up(size: float, step: float) -> float:
-    return ceil(size / step - EQUAL) * step
-
-
-def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+def _in_hand(work: WorkPlan) -> Iterator[Tool]:
+    set_ups, done = work.set_ups, [planned.operation.does for planned in work.operations]
     for tool in get_args(HandTool):
-        if using := [one for one in set_ups if tool in one.needs or tool in _besides(one)]:
-            yield Tool(translated(tool), 0, "", _numbers(using))
+        using = [one for one in set_ups if tool in one.needs or tool in _besides(one)]
+        besides = [translated(name) for name in dict.fromkeys(done) if name in BY_HAND.get(tool, ())]
+        if using or besides:
+            yield Tool(translated(tool), 0, "", ", ".join([*([numbers_of(using)] if using else []), *besides]))
     if filed := [one for one in set_ups if one.operation == "pin slot"]:
-        yield Tool(translated("file"), 0, "", _numbers(filed))
+        yield Tool(translated("file"), 0, "", numbers_of(filed))
 
 
 def _besides(set_up: SetUp) -> tuple[HandTool, ...]:
@@ -268,17 +265,23 @@ def _held_down(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     if using := [one for one in set_ups if "SLED" in one.jigs or asks(one, *HELD_DOWN)]:
         most = CLAMPS if any("SLED" in one.jigs for one in using) else 1
         size = said("pressing with {force} or more", force=figured(format_size(PRESSES, "N", table.profile.units)))
-        yield Tool(translated("hold-down clamps" if most > 1 else "hold-down clamp"), most, size, _numbers(using))
+        yield several(said("{count:# hold-down clamp}", count=most), most, size, numbers_of(using))
     if using := [one for one in set_ups if "END-SLED" in one.jigs]:
-        step = OPENING[table.profile.units]
-        wide = _by_rule(ceil(clamp_opening(table) / step - EQUAL) * step, table.profile.units, 0)
-        yield Tool(translated("clamp"), 1, said("opening {wide} or wider", wide=wide), _numbers(using))
+        wide = _opening(clamp_opening(table), table.profile.units)
+        yield several(said("{count:# clamp}", count=1), 1, wide, numbers_of(using))
+    units = table.profile.units
+    wide = _opening(max(part.thickness for part in table.parts) + BENCH[units], units)
+    yield several(said("{count:# clamp}", count=AT_HAND), AT_HAND, wide, translated("bench, fences and stops"))
+
+
+def _opening(least: float, units: Units) -> str:
+    return said("opening {wide} or wider", wide=by_rule(up(least, OPENING[units]), units, 0))
 
 
 def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     """What an end is planed on by hand, and what keeps hands off cutters."""
     if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
-        yield Tool(translated(SHOOTING_BOARD), 0, "", _numbers(shot))
+        yield Tool(translated(SHOOTING_BOARD), 0, "", numbers_of(shot))
     if any(FED.intersection(one.needs) for one in set_ups):
         yield Tool(translated("push stick, push blocks, two with soft soles, featherboards, two stands"), 0, "", "")
 
@@ -286,20 +289,11 @@ def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
 def _swung(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """What the ring turns on, and what holds the pivot's slide."""
     if any(jig.code == "PIVOT" for jig in work.jigs.jigs):
-        size = said("{across} across", across=_by_rule(table.profile.jigs.pin, table.profile.units))
+        size = said("{across} across", across=by_rule(table.profile.jigs.pin, table.profile.units))
         yield Tool(translated("steel rod and a wooden dowel"), 0, size, "PIVOT")
     if any(jig.code == "SLED" for jig in work.jigs.jigs):
         size = said("{pull} or more", pull=figured(format_size(PULL * SAFE, "N", table.profile.units)))
-        yield Tool(translated("luggage scale"), 1, size, "SLED")
-
-
-def _packed(table: Table, work: WorkPlan) -> Iterator[Tool]:
-    """Strips that cauls and slats lie on, planed to their height."""
-    under = {"CAUL": Caul(table.sizes).packed, "ASSEMBLY": table.sizes.slat_underside}
-    for code, high in under.items():
-        if high > 0 and any(jig.code == code for jig in work.jigs.jigs):
-            size = said("{high} high", high=_by_rule(high, table.profile.units))
-            yield Tool(translated("strips to pack up by"), 0, size, code)
+        yield several(said("{count:# luggage scale}", count=1), 1, size, "SLED")
 
 
 def _squared(set_up: SetUp) -> bool:
@@ -314,29 +308,21 @@ def _holding(table: Table, work: WorkPlan) -> Iterator[Tool]:
     for hold in sorted({(step.hold.opening, step.hold.reach) for step in steps if step.hold.clamps}):
         alike = [step for step in steps if step.hold.clamps and (step.hold.opening, step.hold.reach) == hold]
         count, size = max(step.hold.clamps for step in alike), opening_told(alike[0].hold, units)
-        yield Tool(translated("clamps" if count > 1 else "clamp"), count, size, _steps(alike))
-    if laid := [step for step in steps if step.joints.keys() & {"lap", "pad"} or is_upright(step)]:
-        size = said("{high}, of scrap", high=under_told(units))
-        yield Tool(translated("battens of one height"), 2 * table.sizes.rails, size, _steps(laid))
+        yield several(said("{count:# clamp}", count=count), count, size, steps_of(alike))
     if bagged := _asking(work, [step for step in steps if step.hold.weights], *WEIGHED):
-        yield Tool(translated("sandbags"), table.sizes.arms, said("{weight} each", weight=laid_on(table)), bagged)
+        size = said("{weight} each", weight=laid_on(table))
+        yield several(said("{count:# sandbag}", count=table.sizes.arms), table.sizes.arms, size, bagged)
     if banded := [step for step in steps if step.hold.band]:
-        long = _by_rule(_up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
+        long = by_rule(up(Caul(table.sizes).around * BAND_SPARE, BAND_STEP[units]), units, 0)
         known = any(step.hold.band_pressure for step in banded)
         size = said("{long} or longer" if known else "{long} or longer, as many as its step asks", long=long)
-        yield Tool(
-            translated("band with a ratchet, corner guards"), int(known), size, _asking(work, banded, *DRAWN_UP)
-        )
-
-
-WEIGHED = (SCRIBE, TRIED)
-DRAWN_UP = (RING_LAID, "dry fit")
-"""What besides gluing asks for sandbags, and for the band."""
+        use = _asking(work, banded, *DRAWN_UP)
+        yield Tool(translated("band with a ratchet, corner guards"), int(known), size, use)
 
 
 def _asking(work: WorkPlan, steps: Sequence[GluingStep], *others: str) -> str:
     """The steps, and those of other operations that a plan has, in their order."""
-    told = [_steps(steps)] if steps else []
+    told = [steps_of(steps)] if steps else []
     there = dict.fromkeys(one.operation.does for one in work.operations)
     return ", ".join((*told, *(translated(does) for does in there if does in others)))
 
@@ -345,35 +331,3 @@ def _small() -> Iterator[Tool]:
     grits = ", ".join(f"P{grit}" for grit in GRITS)
     yield Tool(translated("abrasive paper"), 0, grits, translated("sanding"))
     yield Tool(translated("small things"), 0, translated(SMALL), "")
-
-
-def _numbers(set_ups: Sequence[SetUp]) -> str:
-    return said(
-        "set-up {numbers}" if len(set_ups) == 1 else "set-ups {numbers}",
-        numbers=_stretches(one.number for one in set_ups),
-    )
-
-
-def _steps(steps: Sequence[GluingStep]) -> str:
-    return said(
-        "gluing, step {numbers}" if len(steps) == 1 else "gluing, steps {numbers}",
-        numbers=_stretches(one.number for one in steps),
-    )
-
-
-def _stretches(numbers: Iterable[int]) -> str:
-    """Numbers in order, those that follow each other as a stretch."""
-    stretches: list[list[int]] = []
-    for number in sorted(numbers):
-        if stretches and number == stretches[-1][-1] + 1:
-            stretches[-1].append(number)
-        else:
-            stretches.append([number])
-    return ", ".join(
-        said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(map(str, run))
-        for run in stretches
-    )
-
-
-def _by_rule(size: float, units: Units, digits: int = 2) -> str:
-    return figured(length_by_rule(size, units, digits, 32))

@@ -18,6 +18,9 @@ BEARING = 10.0
 BATTEN_WIDE = {"mm": 120.0, "in": 120.65}
 """How wide the batten is that a router stands on: half of its base and the screws (shop practice), mm."""
 
+PACKED = {"mm": 20.0, "in": 19.05}
+"""How high the packing is that a half ring lies on, mm: a tool that comes through doesn't reach the bench."""
+
 TRIMMED = 3.0
 """How far past the circle the batten's screws stay clear of the trimming bit, mm (shop practice)."""
 
@@ -97,7 +100,7 @@ def trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     units = table.profile.units
     long = figured(show_length(batten_long(table), units))
     clear = figured(show_length(TRIMMED, units))
-    packed, apart = (figured(ABOUT[units][about]) for about in ("packed", "apart"))
+    packed, apart = figured(length_by_rule(PACKED[units], units)), figured(ABOUT[units]["apart"])
     fixed = (
         "screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
         if table.sizes.is_sawn

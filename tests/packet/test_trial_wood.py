@@ -158,6 +158,8 @@ def test_the_page_has_every_strip_laid_on_wood_that_is_taken_or_bought(name: str
         if left := re.search(r"(?:(\d+) x )?to be bought", told):
             wanted[strip.code] += int(left[1] or strip.count)
     assert more == {**found.boards, **wanted}
+    uncounted = {str(row[0]) for row in bought if row[-1] == "not counted"}
+    assert uncounted == set(wanted), "what has no price says so"
 
 
 @pytest.mark.parametrize("name", NAMES)

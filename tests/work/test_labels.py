@@ -55,7 +55,7 @@ def test_slats_lie_where_their_letters_say() -> None:
         if label.name.startswith("SLAT") and len(told) == 2:
             assert set(told) == {"left end", "right end"}, label
         if label.name.startswith("RAIL"):
-            assert ("slats", f"{4 * table.slats_per_field} letters", "lists/marks.csv") in label.joints
+            assert ("slats", f"{4 * table.slats_per_field} letters", "on its drawing") in label.joints
 
 
 def test_an_end_is_named_as_the_drawing_lies() -> None:

@@ -26,13 +26,21 @@ def test_packing_clamps_box_and_balks_are_had_at_hand(name: str) -> None:
     if trimmed is None:
         return
     told = " ".join(trimmed.tells)
-    assert f"on packing {own['strips to pack up by'].size.removesuffix(' high')} thick" in told
+    assert f"on packing {own['strips to pack up by'].size.split(', ')[1].removesuffix(' high')} thick" in told
+    long, wide, thick = re.findall(r"[\d.]+", own["straight batten"].size)
+    assert f"a straight batten {long} mm or longer, {wide} mm wide and {thick} mm thick" in told
+    assert own["end blocks"].count == 2 and "a block level with the end" in told
     assert own["clamps to the bench"].count == 2 and "clamp it there at two places" in told
     (slotted,) = [one for one in work.set_ups if one.on_half]
     beside = {row.item: row for row in rows if row.use == f"set-up {slotted.number}"}
     says = " ".join(slotted.does)
-    wide, thick = re.findall(r"[\d.]+", beside["balks of scrap"].size)
-    assert f"{thick} mm thick, {wide} mm or wider" in says and beside["balks of scrap"].count == 2
+    long, wide, thick = re.findall(r"[\d.]+", beside["balks"].size)
+    assert f"{thick} mm thick, {wide} mm or wider" in says and beside["balks"].count == 2
+    ends = [cut.outline.bounds.width for part in worked[TABLE].parts for cut in part.cuts("spline-slot")]
+    assert float(long) >= worked[TABLE].sizes.joint_face + 2 * 150 > max(ends), (
+        "a router's base longer at both corners"
+    )
+    assert "in a vice or by a bar clamp at each arm" in says and beside["bar clamps"].count == 2
     high, over = map(float, re.findall(r"half ring, ([\d.]+) mm high.*?level and ([\d.]+) mm over", says)[0])
     assert float(re.findall(r"[\d.]+", beside["firm box"].size)[0]) == high - over
 

@@ -167,7 +167,7 @@ def test_a_cross_turned_over_for_its_pads_lies_on_battens() -> None:
     pads = next(one.operation for one in plan.operations if one.operation.step and "pad" in one.operation.step.joints)
     assert any("on the battens again" in line for line in pads.tells)
     (battens,) = (one for one in tools_of(table, plan) if one.item == "battens of one height")
-    assert "scrap" in battens.size
+    assert battens.scrap and battens.scrap[2] == 50
     assert [one.number for one in over] == [2, 3, 4, 6] and "2 to 4, 6" in battens.use
 
 

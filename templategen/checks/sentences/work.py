@@ -88,7 +88,8 @@ WORK = {
     "ring-closes": Sentence(
         "chance that every gap in the ring stays under {limit:mm.2} (way of working: {way:word})",
         "%",
-        why="with mitre_error and length_error as they are and the saw's setting off as far as one cut: {others}",
+        why="with cuts as exact in angle and length as the profile says and the saw's setting off as far as one "
+        "cut: {others}",
     ),
     "closing-not-as-wished": Sentence(
         "the ring can't be closed in the way wished for ({wish:word}), since here {ring:word}; planned instead: "

@@ -10,8 +10,10 @@ from templategen.english import tag
 from templategen.jigs.jig import KINDS
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
+from templategen.packet.offcut_list import BOUGHT
 from templategen.packet.page.links import links
 from templategen.packet.page.sizes import blank, size
+from templategen.packet.scrap_sawn import scrap_sawn
 from templategen.packet.trial_offcuts import StripsSawn, strips_sawn
 from templategen.parts.part import Part
 from templategen.shop.hardware import Wanted
@@ -41,20 +43,30 @@ def buying(
 def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...], work: WorkPlan) -> Section:
     """What to buy, the cut list, then what is worked with."""
     bought = buying(table, laid, hardware, trial_wood(table, work.set_ups))
-    sheets = (*((bought,) if bought else ()), cut_list(table, tables), _at_hand(table, work))
+    sheets = (*((bought,) if bought else ()), cut_list(table, tables), at_hand(table, laid, work))
     return Section("first", "Buy and rough out", sheets, language=tag(of_catalogue=True))
 
 
-def _at_hand(table: Table, work: WorkPlan) -> Sheet:
-    """What is worked with besides the machines, to be ticked as it is laid ready."""
+def at_hand(table: Table, laid: LaidStock | None, work: WorkPlan) -> Sheet:
+    """What is worked with besides the machines, to be ticked as it is laid ready; of scrap, which rest gives it."""
     from templategen.work.tools import tools_of
 
+    tools = tools_of(table, work)
+    sources: Sequence[Sequence[str]] = [()] * len(tools)
+    if laid is not None and not laid.elsewhere:
+        shop, stock = table.profile.shop, table.profile.stock
+        sawn = strips_sawn(shop, stock, laid, trial_wood(table, work.set_ups))
+        sources = scrap_sawn(shop, stock, sawn.left, tools)
     told = tuple(
-        said("[{count} ]{item}[, {size}][: {use}]", count=one.count or None, item=one.item, size=one.size or None,
-             use=one.use or None)
-        for one in tools_of(table, work)
+        said("[{count} ]{item}[, {size}][, out of {source}][: {use}]", count=one.count or None, item=one.item,
+             size=one.size or None, source=_source(source), use=one.use or None)
+        for one, source in zip(tools, sources, strict=True)
     )  # fmt: skip
     return Sheet("tools", "To have at hand", short=told, links=links("lists/tools.csv"))
+
+
+def _source(names: Sequence[str]) -> str | None:
+    return ", ".join(_counted([name or translated("scrap to be found") for name in names])) or None
 
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood]) -> Sheet:
@@ -65,14 +77,27 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips:
         *_hardware(hardware),
     )  # fmt: skip
     least = laid.least.pieces
-    words = [said("No layout can do with less than {least} pieces.", least=least)] if laid.sheets and least else []
+    words = [said("No layout can do with less than {least:# piece}.", least=least)] if laid.sheets and least else []
     words += [
         said("No place for {count} of {code}.", count=count, code=code)
         for code, count in sorted(laid.unplaced.items())
     ]
+    words += _rest(sawn, units)
     lists = ("buy-list.csv", "boards.csv", "hardware.csv", "test-wood.csv", "offcuts.toml")
     paths = links(*(f"lists/{name}" for name in lists))
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
+
+
+def _rest(sawn: StripsSawn, units: Units) -> Iterator[str]:
+    """What stays of the boards bought for test strips, the largest first."""
+    left = sorted(
+        (one for one in sawn.left if one.number == BOUGHT), key=lambda one: -one.piece.length * one.piece.width
+    )
+    if left:
+        told = ", ".join(
+            f"{one.stock} ({_sizes((one.thickness, one.piece.width, one.piece.length), units)})" for one in left
+        )
+        yield said("What is bought for test strips leaves {left}: scrap comes out of it too.", left=told)
 
 
 def _taken(table: Table, laid: LaidStock, sawn: StripsSawn) -> Iterator[Grid]:
@@ -90,7 +115,7 @@ def _taken(table: Table, laid: LaidStock, sawn: StripsSawn) -> Iterator[Grid]:
         rows.append((name, *(_bought_as(one, units) if one else ("", "")), told, *prices))
     for strip in sawn.unserved:
         sizes = _sizes((strip.thickness, strip.width, strip.length), units)
-        rows.append((strip.code, translated(strip.wood), sizes, f"0 + {strip.count}", "", ""))
+        rows.append((strip.code, translated(strip.wood), sizes, f"0 + {strip.count}", "", translated("not counted")))
     if rows:
         head = ("stock", "wood", "size", "pieces", "each", "together")
         caption = "of the stock; after + for test strips" if more or sawn.unserved else "of the stock"

@@ -14,7 +14,7 @@ LONG = 100
 
 AT_FULL_SIZE = (
     "Print at 100 %, never fitted to the page, in the order below. Measure the square and both diagonals of the test "
-    "sheet before you print more; it says which corrections to write under [paper]."
+    "sheet before you print more; it says which corrections go into the table's profile."
 )
 THIS_PAGE = "The rulers below measure 100 mm (3.937 in) on a print of this page. On a screen they need not."
 EVERY_PAGE = (

@@ -91,7 +91,7 @@ def _whole(plan: GluingPlan, work: WorkPlan, units: Units) -> Sheet:
     words = (
         f"{translated(plan.glue.says)}; {translated(plan.glue.water)}.",
         times,
-        said("About {grams:gram} are spread, in {goes} goes.", units, grams=plan.grams, goes=plan.sessions),
+        said("About {grams:gram} are spread, in {goes:# go|goes}.", units, grams=plan.grams, goes=plan.sessions),
         *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
     )
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))

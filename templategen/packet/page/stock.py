@@ -16,6 +16,7 @@ from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import size
 from templategen.packet.stock_files import named_sheets
+from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Shop
@@ -30,17 +31,41 @@ def stock(table: Table, laid: LaidStock | None) -> Section | None:
     first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
         first = replace(first, words=(FROM_THERE, *first.words))
-    return Section(
-        "stock", "Stock, piece by piece", tuple(_told_once((first, *more), _told(ROUTING, units))), pairs=True
-    )
+    told = tuple(_told_once((first, *more), _routed(table.profile.shop), sawn_instead(table.profile.shop), units))
+    return Section("stock", "Stock, piece by piece", told, pairs=True)
 
 
-def _told_once(sheets: Iterable[Sheet], lines: tuple[str, ...]) -> Iterator[Sheet]:
-    """Sheets for the router follow each other: what all of them have to beware of stands on the first."""
-    told = False
+SAWN_INSTEAD = (
+    "Without a routing machine: draw the pieces on, apart by a kerf and more. First saw the sheet into parts that the"
+    " {last:word} takes, {first:word} along a guide, between the pieces; then each piece a little outside its line,"
+    " the large ones first, a small one while it hangs on a larger; what is cut out inside from a bored hole. Then to"
+    " the line."
+)
+"""In what order a sheet is sawn up that is laid out for a router's bit."""
+
+
+def sawn_instead(shop: Shop) -> str:
+    """How a sheet laid out for a router is sawn, "" where the shop has nothing that saws a curve."""
+    last = first_of(shop, "bandsaw", "bow saw")
+    first = first_of(shop, "circular saw", "table saw", "rip saw", "bandsaw", "bow saw")
+    return "" if last == NOTHING else said(SAWN_INSTEAD, first=first, last=last)
+
+
+def _routed(shop: Shop) -> tuple[str, ...]:
+    """What is minded with a sheet that is routed, or sawn instead."""
+    return tuple(dict.fromkeys((*ROUTING, *sawing(shop.machines, shop.hand_tools))))
+
+
+def _told_once(sheets: Iterable[Sheet], minded: tuple[str, ...], instead: str, units: Units) -> Iterator[Sheet]:
+    """Sheets for the router follow each other: what all of them have to beware of, and how they are sawn `instead`,
+    stands on the first."""
+    lines, told = _told(minded, units), False
     for one in sheets:
-        yield replace(one, cautions=()) if told and one.cautions == lines else one
-        told = told or one.cautions == lines
+        is_routed = one.cautions == lines
+        if is_routed and instead and not told:
+            one = replace(one, words=(*one.words, instead))
+        yield replace(one, cautions=()) if told and is_routed else one
+        told = told or is_routed
 
 
 def _told(lines: Iterable[str], units: Units) -> tuple[str, ...]:
@@ -64,7 +89,7 @@ def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
     words += [said("Letters: {letters}.", letters=letters)] if key else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
-    lines = sawing(shop.machines, shop.hand_tools) if piece.mode == "sawn" else ROUTING
+    lines = sawing(shop.machines, shop.hand_tools) if piece.mode == "sawn" else _routed(shop)
     cautions = _told(lines, units)
     return Sheet(
         name, name, tuple(words), pictures=told,

@@ -92,13 +92,12 @@ AGAINST_THE_GRAIN = (
 """How the edge of a ring that was sawn round is eased: its grain runs along each segment."""
 
 ABOUT: Mapping[Units, Mapping[str, str]] = {
-    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm", "wide": "100 mm", "packed": "20 mm"},
+    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm", "wide": "100 mm"},
     "in": {
         "hair": "1/32 in",
         "clear": "1/8 in",
         "apart": "1-1/4 in",
         "wide": "4 in",
-        "packed": "3/4 in",
     },
 }
 """Lengths that need no measuring, as the maker says them."""
