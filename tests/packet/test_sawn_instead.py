@@ -12,8 +12,8 @@ from tests.table.made import profile_of
 
 
 def test_plywood_for_jigs_tells_the_saws_order_and_cautions_once() -> None:
-    """On the first of the dining table's three sheets: the sheet into parts, then the large pieces, then small ones."""
-    worked = begun(profile_of(name="towpath-dining"), shares=("stock",))
+    """On the first of three sheets: the sheet into parts, then the large pieces, then small ones."""
+    worked = begun(profile_of(name="towpath-dining"), shares=("stock", "jigs"))
     table, laid = worked[TABLE], worked[LAID]
     section = stock(table, laid)
     assert section and laid
