@@ -3,7 +3,7 @@ scribed over its opening."""
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import cos, pi, tan
+from math import atan2, cos, pi, tan
 
 from templategen.catalogue import worded
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
@@ -29,10 +29,12 @@ SQUARE = 0.3
 """A leg of the small square as drawn, as a share of the rim's width."""
 
 
-def drawn_up(table: Table) -> Drawing:
-    """From above: the ring but for its last segment, what fills that place, cauls at all corners, the band."""
+def drawn_up(table: Table, last: int) -> Drawing:
+    """From above, as the plan shows the table: the ring but for its `last` segment, one of the placed copies, what
+    fills that place, cauls at all corners, the band."""
     title = worded("{title} the ring drawn up with FILLER", title=table.profile.title)
-    return Drawing(title, legible(tuple(_drawn_up(table.sizes))))
+    at = table.placed[last].at
+    return Drawing(title, legible(tuple(_drawn_up(table.sizes, atan2(at.y, at.x)))))
 
 
 def halves_drawn_up(table: Table, alone: bool) -> Drawing:
@@ -64,17 +66,21 @@ def _inner(sizes: Sizes, placed: Placement) -> tuple[Point, Point]:
     return placed.point(Point(-half, 0.0)), placed.point(Point(half, 0.0))
 
 
-def _drawn_up(sizes: Sizes) -> Iterator[Mark]:
-    yield from _pressed(sizes, 1)
-    middle = _placed(sizes, sizes.segments - 1).outline(blank_outline(sizes)).bounds.centre
+def _drawn_up(sizes: Sizes, last: float) -> Iterator[Mark]:
+    yield from _pressed(sizes, 1, last)
+    middle = _placed(sizes, sizes.segments - 1, last).outline(blank_outline(sizes)).bounds.centre
     yield words(named("FILLER"), middle.x, middle.y, Caul(sizes).across / LETTERS)
 
 
-def _pressed(sizes: Sizes, hatched: int) -> Iterator[Mark]:
+NEAR = -pi / 2
+"""Which way the last segment of a ring lies where nothing else is known, radians: on the near side."""
+
+
+def _pressed(sizes: Sizes, hatched: int, last: float = NEAR) -> Iterator[Mark]:
     """All segments, so many of the last of them hatched, in cauls and the band."""
     caul = Caul(sizes)
     letter = caul.across / LETTERS
-    outlines = [_placed(sizes, number).outline(blank_outline(sizes)) for number in range(sizes.segments)]
+    outlines = [_placed(sizes, number, last).outline(blank_outline(sizes)) for number in range(sizes.segments)]
     there = sizes.segments - hatched
     for one in outlines[:there]:
         yield from wood(one, "")
@@ -90,15 +96,15 @@ def _pressed(sizes: Sizes, hatched: int) -> Iterator[Mark]:
     yield words(named("caul"), seat.x, seat.y, letter)
 
 
-def _facing(sizes: Sizes, number: int) -> float:
-    """Which way a segment lies from the axis, the last of them on the near side."""
+def _facing(sizes: Sizes, number: int, last: float = NEAR) -> float:
+    """Which way a segment lies from the axis, the last of them that way."""
     step = 2 * sizes.mitre
-    return step * (round(-pi / 2 / step) + number + 1)
+    return step * (round(last / step) + number + 1)
 
 
-def _placed(sizes: Sizes, number: int) -> Placement:
+def _placed(sizes: Sizes, number: int, last: float = NEAR) -> Placement:
     """Where a segment lies round the axis."""
-    angle = _facing(sizes, number)
+    angle = _facing(sizes, number, last)
     at = polar(sizes.inner_apothem, angle)
     return Placement(at.x, at.y, angle - pi / 2)
 

@@ -1,6 +1,6 @@
 """Packing pieces: scrap planed to the depth of a cut, laid into it so that what is bored there doesn't break out."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -10,9 +10,14 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, of_offcut, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 
 LONG = 60.0
 """Length of what lies under a tongue or a tenon, mm."""
+
+UNDER_TONGUE: Mapping[Units, float] = {"mm": 25.0, "in": 25.4}
+"""How wide what lies under a tongue is at most, mm: under the bit, and clear of a stop that a slanting tongue's tip
+touches (assumed)."""
 
 EASY = 1.0
 """How much smaller than its mortise a piece is, mm."""
@@ -24,7 +29,7 @@ SAME = 0.05
 def tongue_packing(table: Table) -> Iterator[Jig]:
     """For the bores in slats' tongues: as thick as a tongue stands off the table."""
     slats = [part for part in table.parts if part.cuts("pin-slot")]
-    width = max((part.size[1] for part in slats), default=0.0)
+    width = min((UNDER_TONGUE[table.profile.units], *(part.size[1] for part in slats)))
     depths = (feature.depth for part in slats for feature in part.cuts("tongue"))
     yield from _packing(table, "PACK-TONGUE", translated("packing under tongues"), slats, depths, (width, LONG))
 
@@ -59,7 +64,9 @@ def _packing(
         return
     codes = [code if len(kept) == 1 else f"{code}-{number}" for number in range(1, len(kept) + 1)]
     long, wide = size
-    notes = ("gauged round a strip's end, sawn down the line by hand like a tenon's cheek, then across, and planed",)
+    notes = (
+        "gauged round a strip's end, sawn down the line by hand like a tenon's cheek, then to its size, and planed",
+    )
     yield Jig(
         code,
         name,

@@ -28,9 +28,14 @@ def shapes(drawing: Drawing, layer: Layer) -> list[Shape]:
 
 @pytest.mark.parametrize("name", ["towpath-side", "towpath-dining", "towpath-hex"])
 def test_a_band_presses_cauls_at_every_corner_of_a_filled_ring(name: str) -> None:
-    """One segment's place is filled, a caul sits at each joint, its own too, and the band runs along all backs."""
-    sizes = table_of(name=name).sizes
-    drawing, caul = drawn_up(table_of(name=name)), Caul(sizes)
+    """One segment's place is filled, that of the last as the plan shows it; a caul sits at each joint, its own too,
+    and the band runs along all backs."""
+    table = table_of(name=name)
+    sizes, ring = (
+        table.sizes,
+        [at for at, one in enumerate(table.placed) if table.part(one.code).kind == "rim-segment"],
+    )
+    drawing, caul = drawn_up(table, ring[2]), Caul(sizes)
     assert len(shapes(drawing, WOOD)) == sizes.segments - 1 and len(shapes(drawing, WASTE)) == 1
     assert len(shapes(drawing, JIG)) == sizes.segments
     band = [mark.edge for mark in drawing.marks if isinstance(mark, Stroke) and mark.layer == CUTTER]
@@ -41,7 +46,14 @@ def test_a_band_presses_cauls_at_every_corner_of_a_filled_ring(name: str) -> Non
     assert ends == backs
     (filled,) = shapes(drawing, WASTE)
     told = next(mark for mark in drawing.marks if isinstance(mark, Words) and mark.text == "FILLER")
-    assert filled.outline.bounds.centre.y < 0 and told.at.y < 0
+    for last in ring:
+        (filled,) = shapes(drawn_up(table, last), WASTE)
+        at, middle = table.placed[last].at, filled.outline.bounds.centre
+        assert (
+            abs(at.x * middle.y - at.y * middle.x) < 1e-6 * hypot(at.x, at.y) ** 2
+            and at.x * middle.x + at.y * middle.y > 0
+        )
+    assert told.text
 
 
 @pytest.mark.parametrize("name", ["towpath-side", "towpath-hex"])

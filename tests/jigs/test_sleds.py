@@ -38,6 +38,7 @@ from templategen.shop.set_ups.feed import is_closed
 from templategen.shop.set_ups.grooves import BLOCKS
 from templategen.shop.set_ups.set_up import Side
 from templategen.table.assembly import Table
+from templategen.table.pins import PIN_OF
 from templategen.units import parse_length
 from templategen.work.jigs import BY, jigs_of
 from templategen.work.plan import WorkPlan, work_plan
@@ -641,6 +642,17 @@ def test_packing_is_as_thick_as_the_cut_is_deep() -> None:
     assert [part.thickness for part in tongues.parts] == [
         pytest.approx(table.part("SLAT-01").cuts("tongue")[0].depth)
     ]
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_packing_under_a_slanting_tongue_keeps_clear_of_the_stop(name: str) -> None:
+    """The tongue's tip touches the stop, no more than half a slat from the slot's middle: packing as wide as the slat
+    would meet it there. It still lies under the bit and beside it."""
+    table = table_of(name=name)
+    (tongues,) = tongue_packing(table)
+    least = min(part.size[1] for part in table.parts if part.cuts("pin-slot"))
+    for part in tongues.parts:
+        assert 3 * PIN_OF[table.profile.units].slot <= min(part.size[:2]) <= least / 2 + 3
 
 
 @pytest.mark.parametrize("name", shipped_names())

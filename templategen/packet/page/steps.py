@@ -51,7 +51,7 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     now = [at_step(table, work, number) for number in range(1, len(plan.steps) + 1)]
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(now, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
-    sheets = _sheets(table, work, dict(zip((step.number for step in gluing.steps), pictures, strict=True)))
+    sheets = _sheets(table, plan, work, dict(zip((step.number for step in gluing.steps), pictures, strict=True)))
     first = _closing(closing, plan, units)
     every = (first, _whole(gluing, work, units), *sheets)
     return Section("together", "Putting it together", every, pairs=True, language=tag(of_catalogue=True))
@@ -134,7 +134,9 @@ def _from_to(stretch: tuple[float, float]) -> str:
     return said("{low} to {high}", low=low, high=high) if low < high else str(high)
 
 
-def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]) -> Iterator[Sheet]:
+def _sheets(
+    table: Table, plan: Plan, work: WorkPlan, pictures: Mapping[int, Drawing | None]
+) -> Iterator[Sheet]:  # fmt: skip
     """One for each step, and for what comes before the last joints of the ring: half rings trimmed, or its last
     segment scribed."""
     for one, then in zip_longest(work.operations, work.operations[1:]):
@@ -142,7 +144,7 @@ def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]
             sheet = _step(work.gluing, table.profile.units, step, pictures[step.number], one)
             filled = then and then.operation.does == SCRIBE
             banded = work.gluing.in_halves and step.hold.band
-            more = (_filled(table),) if filled else (_banded(table, step),) if banded else ()
+            more = (_filled(table, plan),) if filled else (_banded(table, step),) if banded else ()
             yield replace(sheet, pictures=(*sheet.pictures, *more))
         elif one.operation.does == HALVES:
             yield _trimming(table, one)
@@ -150,9 +152,10 @@ def _sheets(table: Table, work: WorkPlan, pictures: Mapping[int, Drawing | None]
             yield _scribing(table, one)
 
 
-def _filled(table: Table) -> Picture:
+def _filled(table: Table, plan: Plan) -> Picture:
     """How a ring is drawn up whose last segment isn't there yet."""
-    return picture(lambda: drawn_up(table), "drawn-up", "from above, drawn up: FILLER hatched", True, True)
+    last = next(move.index for step in plan.steps if step.last for move in step.moves)
+    return picture(lambda: drawn_up(table, last), "drawn-up", "from above, drawn up: FILLER hatched", True, True)
 
 
 def _banded(table: Table, step: GluingStep) -> Picture:
