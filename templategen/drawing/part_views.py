@@ -10,6 +10,7 @@ from templategen.drawing.joint_letters import Pointed
 from templategen.drawing.part_sheet import FaceView, face_views
 from templategen.drawing.place_in_table import place_drawing
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
+from templategen.drawing.soles import soled, with_channels
 from templategen.geometry.overrun import OVERRUN
 from templategen.kept.keep import kept
 from templategen.parts.part import Part
@@ -31,11 +32,13 @@ class PartViews:
 
 def part_views(table: Table, part: Part, by: float = OVERRUN, pointed: tuple[Pointed, ...] = ()) -> PartViews:
     """The views of a part of the table, figures in the profile's units, with its joints `pointed` at."""
+    shown = with_channels(table)
+    faces = face_views(part, by, table.profile.units, table.profile.dxf.units, pointed)
     return PartViews(
-        face_views(part, by, table.profile.units, table.profile.dxf.units, pointed),
-        part_details(table, part),
+        tuple(soled(table, part, faces)),
+        part_details(shown, shown.part(part.code)),
         place_drawing(table, part.code),
-        part_looks(part),
+        part_looks(shown.part(part.code)),
     )
 
 

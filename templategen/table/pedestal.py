@@ -15,6 +15,8 @@ from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.edges import BASE_EDGE, SHORT, eased, long_edges, mirrored, round_end
+from templategen.table.profile.choices import Units
+from templategen.table.profile.model import Profile
 from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole, top_bolt, top_leg_joint, top_peg
 from templategen.table.sizes import Sizes
 
@@ -174,6 +176,28 @@ def drain_holes(sizes: Sizes) -> tuple[Outline, ...]:
     """Through the floors of the legs' mortises, which face up and would hold what runs down a leg."""
     radius, out = sizes.profile.base.drain_hole / 2, sizes.profile.legs.base_centre_distance
     return tuple(circle(x, 0, radius) for x in (-out, out)) if radius > 0 else ()
+
+
+CHANNEL: Mapping[Units, float] = {"mm": 5.0, "in": 25.4 * 3 / 16}
+"""How deep a channel in a sole is (shop practice), mm."""
+
+
+def is_shut(profile: Profile) -> bool:
+    """Whether a flat floor shuts the drain holes: all of each comes out under a foot that stands on it."""
+    base = profile.base
+    inner = base.length / 2 - base.foot_length
+    return base.glides == "none" and profile.legs.base_centre_distance - base.drain_hole / 2 > inner
+
+
+def sole_channels(sizes: Sizes) -> tuple[Outline, ...]:
+    """What is chiselled by hand into the soles of a relieved base rail, from each drain hole to where its foot ends,
+    as wide as the hole; seen from above. None where water runs out beside the foot."""
+    base = sizes.profile.base
+    if relief_depth(sizes) <= 0 or base.drain_hole <= 0 or not is_shut(sizes.profile):
+        return ()
+    inner, out = base.length / 2 - base.foot_length, sizes.profile.legs.base_centre_distance
+    half = base.drain_hole / 2
+    return rectangle(inner, -half, out, half), rectangle(-out, -half, -inner, half)
 
 
 def make_base(sizes: Sizes) -> tuple[Part, ...]:

@@ -4,6 +4,7 @@ from templategen.catalogue import translated
 from templategen.drawing.exploded import exploded_drawing, finished_drawing
 from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
+from templategen.drawing.soles import with_channels
 from templategen.drawing.toned_plan import joined_plan
 from templategen.fit.plan import Plan
 from templategen.output.page.content import Section, Sheet
@@ -32,7 +33,7 @@ def drawings(table: Table, plan: Plan) -> Section:
         True,
     )
     cut = picture(
-        lambda: section_drawing(table),
+        lambda: section_drawing(with_channels(table)),
         "section",
         "section through the axis along the first arm; hatched: wood that is cut, thin: what stands beyond",
         True,
@@ -40,7 +41,7 @@ def drawings(table: Table, plan: Plan) -> Section:
     apart = picture(
         lambda: exploded_drawing(table, plan), "apart", "each part pulled out the way it goes in", True, True
     )
-    below = picture(lambda: finished_drawing(table, FROM_BELOW), "below", "from below", True, True)
+    below = picture(lambda: finished_drawing(with_channels(table), FROM_BELOW), "below", "from below", True, True)
     return Section(
         "drawings",
         "Drawings",

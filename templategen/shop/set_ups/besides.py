@@ -100,11 +100,12 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
 def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:
     """What leads water out of a drain hole that a flat floor would shut: with the last cut made in the sole."""
     if set_up.setting("channel"):
-        deep = figured(length_by_rule(set_up.value("channel"), table.profile.units))
+        units, base = table.profile.units, table.profile.base
         yield said(
-            "last chisel a channel into each sole, as wide as its drain hole and {deep} deep, from the hole to where"
-            " that foot ends nearest: a flat floor would shut the hole",
-            deep=deep,
+            "last chisel a channel into each sole, {wide} wide as its drain hole and {deep} deep, from the hole to"
+            " where that foot ends nearest: a flat floor would shut the hole",
+            wide=figured(length_by_rule(base.drain_hole, units)),
+            deep=figured(length_by_rule(set_up.value("channel"), units)),
         )
 
 

@@ -13,7 +13,7 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import Units
+from templategen.table.pedestal import CHANNEL, is_shut
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes lie further from it"
 
@@ -186,16 +186,10 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     yield Job("mortise", "", shared, own, lays, side, proof)
 
 
-CHANNEL: Mapping[Units, float] = {"mm": 5.0, "in": 25.4 * 3 / 16}
-"""How deep a channel in a sole is (shop practice), mm."""
-
-
 def channel_settings(ledger: Ledger, table: Table) -> tuple[Setting, ...]:
     """How deep the channel is that leads water out of a drain hole all of which comes out under a foot, where a flat
     floor shuts it; none where it comes out beside the foot, or on glides."""
-    base, legs = table.profile.base, table.profile.legs
-    inner = base.length / 2 - base.foot_length
-    if base.glides != "none" or legs.base_centre_distance - base.drain_hole / 2 <= inner:
+    if not is_shut(table.profile):
         return ()
     says = "depth of the channel in a sole"
     deep = ledger.given("base.channel", says, CHANNEL[table.profile.units], "mm", "shop practice")
