@@ -144,7 +144,7 @@ def cauls(table: Table) -> Iterator[Jig]:
         tuple(_use(caul, profile)),
         tuple(_proof(caul, profile)),
         (
-            "A band or clamp that slips hits hard: hands out of the line of pull, two persons to turn a held ring.",
+            "What slips hits hard: hands out of the line of pull, two persons to turn a held ring.",
             "Glue on the skin and in the eyes harms: gloves, and what the glue's own data sheet says.",
         ),
     )
@@ -186,8 +186,8 @@ def _use(caul: Caul, profile: Profile) -> Iterator[str]:
     yield "Face the seats with thin cork or card, all alike, and cover them with tape that glue doesn't hold to."
     yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."
     yield (
-        "Draw the ring up by what its step tells, a little at a time, and knock each caul home in turn, until every "
-        "notch shows a line of glue."
+        "Draw the ring up as its step tells, a little at a time, each caul knocked home in turn, until every notch "
+        "shows glue."
     )
     across = shown(caul.across, profile)
     yield said(
