@@ -163,7 +163,8 @@ def test_a_hole_bored_by_hand_meets_its_slot(name: str) -> None:
         assert figured(length_by_rule(size, units)) in told
     assert f"as high as the block + {figured(length_by_rule(pins.depth, units))}" in told
     plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
-    bit, dowels = (tool for tool in tools_of(table, plan) if tool.use == "slat pins")
+    named = {tool.item: tool for tool in tools_of(table, plan) if tool.use == "slat pins"}
+    bit, dowels = named["bit"], named["a few dowels"]
     assert dowels.size.startswith(length_by_rule(pin.thick, units, 0, 32)) and "hard wood" in dowels.size
     assert "glue a hard-wood dowel" in told, "a bit goes through wood again, along no pin of steel"
     _, deep = bit.size.split(", cutting ")
