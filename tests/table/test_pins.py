@@ -182,7 +182,10 @@ def test_the_block_for_pins_is_held_without_a_clamp(name: str) -> None:
     told = " ".join(pins_of(table).tells(units))
     long, off = BLOCK[units]
     assert long >= off + 40 and off >= 100 and "clamp" not in told
-    assert "taped on" in told and f"the hand on the block {figured(length_by_rule(off, units))} off" in told
+    assert (
+        "taped along the rail or the rim" in told
+        and f"the hand on the block {figured(length_by_rule(off, units))} off" in told
+    )
     plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
     assert any("double-sided tape" in tool.size for tool in tools_of(table, plan))
 
