@@ -27,6 +27,7 @@ from templategen.drawing.machine_marks import (
     words,
 )
 from templategen.drawing.machine_stage import Stage, box_of
+from templategen.drawing.machine_straightedge import BAR, OFF
 from templategen.drawing.move import mirrored, upended
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.clip import convex_clip, half_plane
@@ -36,7 +37,7 @@ from templategen.geometry.point import Point, polar
 from templategen.jigs.stop_strip import STOP_STRIP
 from templategen.parts.sides import end_edge, tip_edge
 from templategen.shop.set_ups.set_up import SettingName
-from templategen.shop.set_ups.words import is_scribed
+from templategen.shop.set_ups.words import is_along_a_straightedge, is_scribed
 from templategen.units import off_square_words
 
 STRIP_SHOWN = 2.5
@@ -131,12 +132,31 @@ def trench(view: BenchView) -> Iterator[Mark]:
         told = worded("channel {deep} deep", deep=view.figure("channel"))
         yield words(told, (cut[0].x + cut[1].x) / 2, (cut[0].y + cut[2].y) / 2 + stage.letter / 10, stage.letter)
     yield from squeeze.breaks(box.bottom, box.top)
-    yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
-    yield from stage.stop(squeeze(far), way < 0)
+    if is_along_a_straightedge(view.set_up):
+        yield from _straightedges(view, stage, drawn if way > 0 else [drawn[at] for at in (3, 2, 1, 0)])
+    else:
+        yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
+        yield from stage.stop(squeeze(far), way < 0)
     yield from stage.over(squeeze(far), squeeze(near), view.figure("stop"))
     yield from stage.feed(stage.left, -slip) if view.set_up.way == "machine" else ()
     yield from _across_band(view, stage, drawn, box)
     yield from under_cutter(view, stage)
+
+
+def _straightedges(view: BenchView, stage: Stage, band: Sequence[Point]) -> Iterator[Mark]:
+    """What leads a router in the hand along either side of a trench, off that by what a trial groove shows; beside it
+    the edge along which the trench is told. `band` has its left side first."""
+    letter, told = stage.letter, view.side(view.lay.against)
+    yield words(told, (stage.left + stage.right) / 2, stage.top + letter * 0.95, letter)
+    for side, (top, low) in ((-1.0, (band[0], band[1])), (1.0, (band[3], band[2]))):
+        run = low.minus(top).times(letter / (top.y - low.y))
+        top, low = top.minus(run), low.plus(run)
+        near, past = (Point(side * letter * off, 0.0) for off in (OFF, OFF + BAR))
+        ring = [top.plus(near), low.plus(near), low.plus(past), top.plus(past)]
+        bar = polygon(ring if side > 0 else ring[::-1])
+        yield from (Shape(layer, bar) for layer in (MACHINE, MACHINE_EDGE))
+    left = band[1].x - letter * (OFF + BAR)
+    yield words(named("straightedge"), left, stage.low - letter * 2.4, letter)
 
 
 def _channel(view: BenchView, far: float, near: float) -> list[Point]:

@@ -23,6 +23,7 @@ from templategen.drawing.machine_plans import (
     trench,
 )
 from templategen.drawing.machine_sections import arris, drip, plane, rebate, rip, trim
+from templategen.drawing.machine_straightedge import rebate_led
 from templategen.drawing.move import upended
 from templategen.geometry.placement import Placement
 from templategen.parts.part import Part
@@ -101,8 +102,11 @@ def set_up_pictures(
         )
         lays = tuple(one for _, one in group)
         says = _says(set_up, lay, lays, parts)
-        marks = DRAWN[set_up.operation](view)
-        marks = upended(marks) if set_up.operation in STANDING and view.is_over else marks
+        if set_up.operation == "rebate" and words.is_along_a_straightedge(set_up):
+            marks = rebate_led(view)
+        else:
+            marks = DRAWN[set_up.operation](view)
+            marks = upended(marks) if set_up.operation in STANDING and view.is_over else marks
         bare = set_up.is_marked or (set_up.way != "machine" and set_up.operation in words.HEIGHTS)
         marks = _without_machine(marks) if bare else _in_the_hand(marks, set_up.machine)
         drawing = Drawing(title, legible(folded(marks)))
@@ -187,7 +191,12 @@ def _alike(
 
 
 def _own(set_up: SetUp, cut: Cut, part: Part) -> tuple[object, ...]:
-    """What else a picture shows: of a groove what kind of piece and which ends are set, of an edge how far."""
+    """What else a picture shows: of a groove what kind of piece and which ends are set, of an edge and
+    a narrow shoulder how far, of a rebate led by a straightedge how that slants."""
+    if set_up.operation == "shoulder":
+        return tuple(round(one.figure.value, 3) for one in cut.settings)
+    if set_up.operation == "rebate":
+        return tuple(round(one.figure.value, 3) for one in cut.settings if one.name == "angle")
     if set_up.operation in ("round-over", "chamfer", "bead"):
         return tuple((one.name, round(one.figure.value, 3)) for one in cut.settings)
     if set_up.operation not in ("groove", "spline slot"):

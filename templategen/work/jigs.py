@@ -37,7 +37,7 @@ from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
 from templategen.shop.set_ups.remarks import IN_THE_FENCE
-from templategen.shop.set_ups.set_up import Setting
+from templategen.shop.set_ups.set_up import Setting, SetUp
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
@@ -78,8 +78,13 @@ def _across(one: Operation) -> bool:
 
 
 def _turned(one: Operation) -> bool:
-    """A saw's blade, its gauge or a fence is set off square."""
-    return bool(one.set_up and one.set_up.setting("angle") and one.set_up.value("angle"))
+    """A saw's blade, its gauge, a fence or a straightedge is set off square."""
+    return bool(one.set_up and any(own and own.figure.value for own in _angles(one.set_up)))
+
+
+def _angles(set_up: SetUp) -> Iterator[Setting | None]:
+    """Its angle, and those of single cuts."""
+    return (set_up.setting("angle", cut) for cut in set_up.cuts)
 
 
 def _on_a_table(one: Operation) -> bool:

@@ -105,7 +105,8 @@ def _lap(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 
 def _lap_depth(piece: BenchPiece, cut: Cut) -> float:
-    """As told, or what the piece as it was planed has over what must stay of it, which must be the same."""
+    """As told, or what the piece as it was planed has over what must stay of it, or over what must stay from its other
+    face, which must be the same."""
     depth = _depth(cut)
     if abs(piece.thickness - cut.figures.get("stays", piece.thickness - depth) - depth) > EXACT:
         raise Misfit(translated("what stays isn't what the depth leaves of the thickness"))
@@ -218,12 +219,13 @@ def _rebate(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if left > EXACT or (left < -EXACT and len(offsets) > 1):
         raise Misfit(translated("the passes don't end at the end"))
     (x, y), (nx, ny) = piece.lines[lay.against]
-    if "angle" in cut.figures and abs(abs(ny) - sin(_lean(cut))) > EXACT:
+    leans = _lean(cut) if "gauge" in cut.figures else radians(cut.figures.get("angle", 0.0))
+    if ("angle" in cut.figures or lay.led) and abs(abs(ny) - sin(leans)) > EXACT:
         raise Misfit(translated("the shoulder doesn't lie along the end"))
     inner = half_plane((x + nx * length, y + ny * length), (-nx, -ny))
     if any(one.face == lay.worked and one.size > _depth(cut) + EXACT for one in piece.shaped):
         raise Misfit(translated("an eased edge goes deeper than the rebate that follows it"))
-    piece.take(inner, *_heights(piece, lay, _depth(cut)))
+    piece.take(inner, *_heights(piece, lay, _lap_depth(piece, cut)))
 
 
 def _nib(piece: BenchPiece, cut: Cut, lay: Lay) -> None:

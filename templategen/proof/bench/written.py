@@ -15,7 +15,7 @@ class Misfit(Exception):  # noqa: N818 - the trade's word
 @dataclass(frozen=True, slots=True)
 class Lay:
     """How pieces of one part lie in a cut; sides are told as the part's drawing lies, `over` that the tool goes over
-    the piece."""
+    the piece, `led` that it is led over it by hand, along what is clamped there."""
 
     code: str
     pieces: int
@@ -25,6 +25,7 @@ class Lay:
     stop_at: str
     swung: bool
     over: bool = False
+    led: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,10 +65,10 @@ class Doing:
     def cuts(self) -> Iterator[Cut]:
         """Its cuts by figures, none where it has none."""
         set_up = self.record.get("set_up", {})
-        over = set_up.get("way") not in ("auto", "machine")
+        goes = {"over": set_up.get("way") not in ("auto", "machine"), "led": set_up.get("way") == "hand-held"}
         shared, ring = _figures(set_up), ("", 0.0)
         for cut in sorted(set_up.get("cuts", ()), key=lambda one: "pivot" not in _figures(one)):
-            figures, lays = {**shared, **_figures(cut)}, tuple(Lay(**lay, over=over) for lay in cut["lays"])
+            figures, lays = {**shared, **_figures(cut)}, tuple(Lay(**lay, **goes) for lay in cut["lays"])
             ring = (lays[0].code, figures["pivot"]) if "pivot" in figures and lays else ring
             yield Cut(self.does, figures, lays, ring)
 

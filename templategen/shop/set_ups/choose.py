@@ -15,7 +15,7 @@ from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.besides import besides
-from templategen.shop.set_ups.feed import FED, ended, is_closed
+from templategen.shop.set_ups.feed import ACROSS, FED, ended, is_closed
 from templategen.shop.set_ups.remarks import (
     ABOUT,
     CARRIED,
@@ -107,7 +107,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     if replace(set_up, way=way.kind).is_marked:
         set_up = _in_words_of(replace(set_up, cutter="", kerf_side=""), ON_THE_WOOD)
-    elif set_up.operation in FED and way.kind == "hand-held":
+    elif set_up.operation in (*FED, *ACROSS) and way.kind == "hand-held":
         set_up = _in_words_of(set_up, IN_THE_HAND)
     if way.kind != "machine" and set_up.operation in FROM_BELOW:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))

@@ -13,6 +13,9 @@ from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, Settin
 FED: tuple[Operation, ...] = ("groove", "spline slot")
 """What is cut along an edge or an end."""
 
+ACROSS: tuple[Operation, ...] = ("lap", "relief", "rebate")
+"""What a router in the hand cuts along a straightedge that is clamped across the pieces."""
+
 OVER_THE_CUTTER: tuple[SettingName, ...] = ("rear", "front", "line")
 ON_THE_PIECE: tuple[SettingName, ...] = ("start", "end")
 """How long such a cut is, as it is set at a machine that the piece goes over, and for all else."""

@@ -8,7 +8,7 @@ from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.dry_legs import leg_bolt_jobs, leg_peg_job
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
+from templategen.shop.set_ups.rebates import rebate_job, shoulder_job, stays
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 
@@ -60,19 +60,18 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
         if ledger.value(margin) > UPRIGHT:
             lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
             yield shoulder_job(ledger, length, margin, "legs.section", lays, lean, len(set(lengths.values())) > 1)
-        lays = [
-            Lay(part.code, part.count, worked, up, end, swung=raked and worked == "bottom")
-            for worked, up in faces for end in ends
-        ]  # fmt: skip
-        yield rebate_job(
-            ledger,
-            "leg" if length in whole.values() else "leg.stub",
-            length,
-            "legs.cheek",
-            "legs.tenon.thickness",
-            lays,
-            angle=lean if raked else "",
-        )
+        for worked, up in faces:
+            lays = [Lay(part.code, part.count, worked, up, end, swung=raked and worked == "bottom") for end in ends]
+            yield rebate_job(
+                ledger,
+                "leg" if length in whole.values() else "leg.stub",
+                length,
+                "legs.cheek",
+                "legs.tenon.thickness",
+                lays,
+                angle=lean if raked else "",
+                own=stays(ledger, worked, "legs.cheek", "legs.tenon.thickness"),
+            )
 
 
 def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:

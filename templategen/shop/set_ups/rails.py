@@ -12,7 +12,7 @@ from templategen.shop.set_ups.dry_legs import rail_bolt_jobs, rail_peg_job
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
+from templategen.shop.set_ups.rebates import rebate_job, shoulder_job, stays
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import RAIL_EDGE
@@ -133,6 +133,7 @@ def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
             "joints.tongue_thickness",
             lays,
             is_first=worked == "top" and not even,
+            own=stays(ledger, worked, "joints.tenon_over", "joints.tongue_thickness"),
         )
     lays = list(_notched(part))
     if lays:

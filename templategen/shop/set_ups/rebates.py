@@ -5,12 +5,17 @@ from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
-from templategen.shop.set_ups.cutters import passes_for
+from templategen.shop.set_ups.choose import ways_for
+from templategen.shop.set_ups.cutters import at_a_machine, passes_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
-from templategen.shop.set_ups.sawn_ends import SawnEnd, angle_settings, is_square, up_for
-from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
+from templategen.shop.set_ups.sawn_ends import SQUARE, SawnEnd, angle_settings, is_square, up_for
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 
 CUTTER_SIDE = "the cutter's far side on the shoulder line; further passes move towards the end"
+
+STAYS = "from the top to the underside of tongue or tenon: the depth there is the measured thickness - this"
+
+SLANTING = "off square, of the straightedge: all ends in one slanting line, the scrap's too"
 
 NIB_SIDE = "on the tongue's side of the shoulder; the wood from there to the end goes too"
 
@@ -19,11 +24,12 @@ SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 def rebate_job(
     ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay], is_first: bool = False,
-    angle: str = "", by_hand: bool = False,
+    angle: str = "", by_hand: bool = False, own: tuple[Setting, ...] = (),
 ) -> Job:  # fmt: skip
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends, and
     both faces' shares leave a thickness of `left`; `is_first` that the other face's has a set-up of its own later,
-    `angle` the quantity by which ends lean that a gauge carries, `by_hand` that no machine takes the pieces."""
+    `angle` the quantity by which ends lean that a gauge carries, `by_hand` that no machine takes the pieces, `own`
+    what is set for these alone."""
     sizes = length, height
     made = passes_for(ledger, "rebate", f"{name}.rebate", sizes, "the rebate", buried=True, by_hand=by_hand)
     shared = (
@@ -42,8 +48,26 @@ def rebate_job(
     )
     proof = Proof(tolerances.STRIP, checks)
     return Job(
-        "rebate", made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand
+        "rebate", made.cutter, shared, own, tuple(lays), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand
     )
+
+
+def stays(ledger: Ledger, face: Side, height: str, left: str) -> tuple[Setting, ...]:
+    """What must stay under the rebate of the underside, where the other face's is as deep as `height` and a tongue
+    `left` thick: cut by tools that go over the piece it then lies as drawn under the top, whatever the boards
+    measure. At a machine's table, and for the top, nothing."""
+    if face != "bottom" or at_a_machine(ledger):
+        return ()
+    name = f"{height.removeprefix(PREFIX)}.{left.rpartition('.')[2]}.stays"
+    kept = ledger.add(name, "from the top to the underside of the tongue", "mm", "over + left", over=height, left=left)
+    return (ledger.setting("stays", kept, STAYS),)
+
+
+def slanting(ledger: Ledger, angle: str) -> tuple[Setting, ...]:
+    """How a straightedge lies that leads a router along an end that isn't square; nothing where another way does it."""
+    ways = ways_for(ledger.profile, "rebate")
+    led = bool(ways) and ways[0].kind == "hand-held" and abs(ledger.value(angle)) > SQUARE
+    return (ledger.setting("angle", angle, SLANTING),) if led else ()
 
 
 def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:

@@ -140,6 +140,16 @@ IN_THE_HAND = (
     ("the cutter raised by so much for each level, the last to the full height",
      "the bit let down by so much for each level, the last to the full depth"),
     ("the last at the full height", "the last at the full depth"),
+    ("of the cutter over what the piece lies on", "of the bit below the router's base"),
+    ("of the cutter above its table", "of the bit below the router's base"),
+    ("as the saw's scale reads it", "of the straightedge"),
+    ("moved along the gauge's fence for each further pass", "along the edge, from pass to pass"),
+    ("moved towards the end by about this for each further pass: it only clears what is left",
+     "about this from pass to pass, the last along the straightedge: the others only clear what is left"),
+    ("the cutter's far side on the shoulder line; further passes move towards the end",
+     "the bit's side next to the straightedge on the shoulder line"),
+    ("the cutter's near side on the line nearest the stop; further passes lie further from it",
+     "the bit's side next to the straightedge on the line, the trench on its other side"),
     *ON_THE_WOOD,
 )  # fmt: skip
-"""The same for a router in the hand with an edge guide."""
+"""The same for a router in the hand, with an edge guide or along a straightedge."""

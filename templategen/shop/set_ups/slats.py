@@ -17,7 +17,7 @@ from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.cutters import at_a_machine
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
+from templategen.shop.set_ups.rebates import nib_jobs, rebate_job, slanting, stays
 from templategen.shop.set_ups.remarks import FACET, UNHELD
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
@@ -87,7 +87,7 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     for job in sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), length, square, check):
         yield _off_a_point(job, ends, square) if job.own and job.operation == "mitre" else job
     sawn = [end for end in ends if not end.is_facet]
-    yield from _tongues(ledger, part, sawn)
+    yield from _tongues(ledger, found, part, sawn)
     yield from _nibs(ledger, found, part, sawn)
     if part.cuts("pin-slot"):
         yield _pin_slot(ledger, found, part, ends)
@@ -271,7 +271,7 @@ def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> 
     return ledger.add(f"{name}.middle", "the middle of the right tongue's end", "mm", "(low + high) / 2", **places)
 
 
-def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
+def _tongues(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
     """The same rebate on both faces of every end that has a tongue, of an end's edges first the one whose corner is
     off the block: the cut beside it then takes what breaks out there. By hand where no clamp holds the piece at a
     machine's fence."""
@@ -289,10 +289,12 @@ def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
         held.sort(key=lambda found: (found[0].against.startswith("right"), not found[1].is_free))
         by_machine += [lay for lay, _ in held]
         unheld += [lay for lay, one in zip(lays, holds, strict=True) if not one]
+    angles = {end.end: _angle(ledger, found, part.code, end) for end in ends if end.is_tongued}
+    thick = "joints.tongue_shoulder", "joints.slat_tongue_thickness"
     for by_hand, some in ((False, by_machine), (True, unheld)):
-        if some:
-            sizes = "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness"
-            job = rebate_job(ledger, "tongue", *sizes, some, by_hand=by_hand)
+        for lay in some:
+            own = (*slanting(ledger, angles[lay.against]), *stays(ledger, lay.worked, *thick))
+            job = rebate_job(ledger, "tongue", "joints.tongue_length", *thick, [lay], by_hand=by_hand, own=own)
             yield replace(job, warnings=(UNHELD,)) if by_hand else job
 
 

@@ -88,11 +88,21 @@ TO_A_KNIFE_LINE = ShopWay(
 )  # fmt: skip
 """How an edge is planed off the point of an end that is too short for a saw."""
 
+_TRIAL_GROOVE = (
+    "rout a trial groove along a straightedge: what lies between the two is how far off a line the straightedge is"
+    " clamped for good"
+)
+_STOOD = (
+    "stand so that the straightedge lies beyond the router, and move it from left to right: so the bit draws the base"
+    " to it"
+)
 _ROUTED_ACROSS = (
+    _TRIAL_GROOVE,
     (
-        "clamp a straight fence across, turned to the angle told, off the trench's near side by what lies between the"
-        " cutter and the edge of the router's base: measure that on a test strip"
+        "clamp it across at the angle told, so far outside one side line of the trench, and rout along it; then outside"
+        " the other line; what stands between goes in passes"
     ),
+    _STOOD,
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
 _ROUTED_ALONG = (
@@ -114,7 +124,7 @@ _FOOT_TO_FOOT = (
 _ROUTED_BETWEEN = (
     (
         "clamp a batten along either edge, level with the face: the router's base stands on both, however much is"
-        " gone; a fence across at each foot, off where that ends by what lies between the cutter and the base's edge"
+        " gone; a straightedge across at each foot, off where that ends by what lies between the bit and the base's edge"
     ),
 )
 CLAMPED_UP = (
@@ -150,11 +160,13 @@ _IN_A_TEMPLATE = (
     "light passes, the guide bush along all sides of the window; then square what is round with a chisel",
 )
 _ROUTED_ENDS = (
-    "lay pieces of one kind side by side, their ends level, scrap outside the first and the last",
+    _TRIAL_GROOVE,
     (
-        "a fence across them for the router's base, off the shoulder by what is between its edge and the cutter;"
-        " the last pass to the shoulder; then turn all over"
+        "lay pieces of one kind side by side, their ends in one line, scrap outside the first and the last; clamp the"
+        " straightedge across all, so far past the shoulder line as seen from the ends"
     ),
+    _STOOD,
+    "in passes from the ends inwards, the last along the straightedge; then turn all over",
 )
 _SAWN_ACROSS = (
     "knife both sides of the cut on the face and down both edges, gauge its depth from the face",
@@ -180,7 +192,7 @@ _ENDS = (
 )
 _EDGES = (
     ShopWay(
-        "hand-held", ("hand router",), "hand router", ("a second piece clamped beside it, level, carries the base",)
+        "hand-held", ("hand router",), "hand router", ("a second piece clamped behind it, level, carries the base",)
     ),
     ShopWay("machine", ("router table",), "router table, with a starting pin"),
     ShopWay(
@@ -226,7 +238,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "mitre": _ENDS,
     "lap": (
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
-        ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ACROSS),
+        ShopWay("hand-held", ("hand router",), "hand router along a straightedge", _ROUTED_ACROSS),
         ShopWay("machine", ("router table",), "router table, with a sled"),
         ShopWay("by hand", (*SAW_LINES, "chisels", "router plane"), "tenon saw, chisel, router plane", _SAWN_ACROSS),
     ),
@@ -263,7 +275,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "rebate": (
         ShopWay("machine", ("router table",), "router table, with a sled"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
-        ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ENDS),
+        ShopWay("hand-held", ("hand router",), "hand router along a straightedge", _ROUTED_ENDS),
         ShopWay("by hand", (*SAW_LINES, "shoulder plane"), "tenon saw and shoulder plane",
                 (("knife the shoulder round at the distance told, gauge the cheek; saw the shoulder to the"
                  " gauge line, then the cheek, both a hair outside"),
@@ -344,7 +356,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     ),
     "relief": (
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _FOOT_TO_FOOT),
-        ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_BETWEEN),
+        ShopWay("hand-held", ("hand router",), "hand router along a straightedge", _ROUTED_BETWEEN),
         ShopWay("machine", ("router table",), "router table, with a sled", _FOOT_TO_FOOT),
         ShopWay("by hand", (*SAW_LINES, "chisels", "jointer plane"), "tenon saw, chisel and plane",
                 (("saw down to the line every {apart} between the feet, chop the waste out, plane to the"

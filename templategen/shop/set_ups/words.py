@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
 from templategen.parts.sides import side
-from templategen.shop.set_ups.feed import FED, rear_of
+from templategen.shop.set_ups.feed import ACROSS, FED, rear_of
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp, Side
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
@@ -73,7 +73,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         return ""
     if set_up.operation in IN_THE_RING and kind == "spline":
         return translated("glued in: cut with the ring, never by itself")
-    if set_up.is_marked and set_up.operation not in IN_THE_RING:
+    if (set_up.is_marked and set_up.operation not in IN_THE_RING) or is_along_a_straightedge(set_up):
         return _marked(set_up, lay, kind)
     guided = set_up.operation in FED and set_up.way == "hand-held"
     told = [_corner(set_up, lay, kind) or said("cut the {side}", side=side(lay.worked, kind))]
@@ -180,10 +180,13 @@ def counted(set_up: SetUp, cuts: Sequence[Cut], kinds: Mapping[str, str]) -> str
 
 
 def where(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
-    """In which faces it is made, "" where nothing else is set for the same parts."""
-    if sum(one.codes == cut.codes for one in set_up.cuts if one.settings) < 2 or not cut.settings:
+    """In which faces it is made, of a tenon's narrow shoulders at which end; "" where nothing else is set for the
+    same parts."""
+    faced, ended = set_up.operation == "rebate", set_up.operation == "shoulder"
+    if sum(one.codes == cut.codes for one in set_up.cuts if one.settings or faced) < 2 or not (cut.settings or faced):
         return ""
-    return translated(" and ").join(dict.fromkeys(side(lay.worked, kinds[lay.code]) for lay in cut.lays))
+    sides = (side(lay.against if ended else lay.worked, kinds[lay.code]) for lay in cut.lays)
+    return translated(" and ").join(dict.fromkeys(sides))
 
 
 def times(cut: Cut) -> int:
@@ -215,10 +218,15 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
     """The name of a setting: as set on a machine, or as marked out for hand tools."""
     if set_up.way == "hand-held" and set_up.operation in FED:
         return _named(WITH_A_GUIDE.get(setting.name, setting.name))
-    if not set_up.is_marked:
+    if not set_up.is_marked and not is_along_a_straightedge(set_up):
         return _named(setting.name)
     of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
     return _named(ON_THE_WOOD.get((set_up.operation, setting.name), of_all))
+
+
+def is_along_a_straightedge(set_up: SetUp) -> bool:
+    """Whether a router in the hand goes along a straightedge: its lines are marked on the wood."""
+    return set_up.way == "hand-held" and set_up.operation in ACROSS
 
 
 def _named(name: str) -> str:
@@ -228,7 +236,8 @@ def _named(name: str) -> str:
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
     """What is set: for work by hand neither a cutter nor its passes, on a mitre saw no gauge."""
-    unused = OF_A_MACHINE if set_up.is_marked else ("gauge",) if "mitre saw" in set_up.needs else ()
+    ungauged = "mitre saw" in set_up.needs or is_along_a_straightedge(set_up)
+    unused = OF_A_MACHINE if set_up.is_marked else ("gauge",) if ungauged else ()
     if set_up.way == "by hand" and set_up.operation == "shoulder":
         unused += ("edge",)
     return tuple(one for one in set_up.settings if one.name not in unused)

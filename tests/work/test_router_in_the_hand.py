@@ -1,0 +1,107 @@
+"""Cards of a router in the hand: told and drawn as it is set and led, by what its maker has before him."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from templategen.drawing.drawing import Words
+from templategen.drawing.set_up_picture import set_up_pictures
+from templategen.fit.plan import plan_assembly
+from templategen.packet.page.machines import machines
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.words import figure
+from templategen.table.assembly import Table
+from templategen.work.plan import WorkPlan, work_plan
+from tests.proof.followed import faults, written
+from tests.table.made import table_of
+
+IN_THE_HAND = ("planer", "circular saw", "drill press", "hand router", "drill", "sander")
+
+STRAIGHT = {
+    "shop.machines": IN_THE_HAND, "slats.run": "straight", "slats.hold": "gap", "slats.apex": "closed",
+    "top.rails": 2, "top.segments": 8, "top.edge": "faceted", "top.rim_width": 130.0, "top.rail_width": 90.0,
+    "legs.top_joint": "bolted", "legs.centre_distance": 180.0, "legs.base_centre_distance": 180.0,
+}  # fmt: skip
+"""Slats that run straight into slanting corners, legs that are bolted, no machine with a table but a drill press."""
+
+
+@cache
+def planned() -> tuple[Table, WorkPlan]:
+    table = table_of(STRAIGHT)
+    return table, work_plan(table, plan_assembly(table))
+
+
+def led(*names: str) -> list[SetUp]:
+    """The set-ups of those operations that a router in the hand does."""
+    made = [one for one in planned()[1].set_ups if one.operation in names and one.way == "hand-held"]
+    assert made
+    return made
+
+
+def card(set_up: SetUp) -> str:
+    """All that its card says."""
+    table, plan = planned()
+    sheet = next(one for one in machines(table, plan).sheets if one.name == str(set_up.number))
+    grids = (str(cell) for grid in sheet.grids for cell in (grid.rows, grid))
+    return " ".join((*map(str, sheet.words), *grids))
+
+
+def drawn(set_up: SetUp) -> list[list[str]]:
+    """The words on each of its pictures."""
+    table, plan = planned()
+    parts = {part.code: part for part in table.parts}
+    before = plan.set_ups[: plan.set_ups.index(set_up)]
+    made = set_up_pictures(set_up, before, parts, lambda one: figure(one, "mm"))
+    return [[mark.text for mark in one.drawing.marks if isinstance(mark, Words)] for one in made]
+
+
+def test_the_whole_table_is_made_by_its_cards() -> None:
+    """The bench, which knows nothing of how they came about, ends with the table's own parts."""
+    assert faults(written(planned()[0])) == []
+
+
+@pytest.mark.parametrize("name", ["rebate", "lap"])
+def test_a_router_in_the_hand_is_set_below_its_base_and_led_along_a_straightedge(name: str) -> None:
+    """Its depth is told below the base and it is let down, its lines lie on the wood, and it goes along a straightedge
+    clamped across, on the cards as on the pictures: no word of a table, a fence or a gauge."""
+    for one in led(name):
+        told = card(one)
+        assert "below the router's base" in told and "let down" in told and "trial groove" in told
+        assert not re.search(r"fence|gauge's|mitre gauge|raised|lies on|over what", told), told
+        for words in drawn(one):
+            assert "straightedge" in words and not any("fence" in text or "stop" in text for text in words)
+
+
+def test_slanting_ends_have_their_rows_their_gauge_and_their_picture() -> None:
+    """A straightedge square to the piece would make one corner of such a tongue a whole shoulder, the other none."""
+    table, _ = planned()
+    (slats,) = (one for one in led("rebate") if one.codes[0].startswith("SLAT"))
+    slanting = [cut for cut in slats.cuts if slats.setting("angle", cut)]
+    assert slanting and {slats.value("angle", cut) for cut in slanting} == {45.0}
+    assert all(lay.against.partition("-")[0] in ("left", "right") for cut in slanting for lay in cut.lays)
+    assert "SLAT-GAUGE" in slats.jigs
+    assert sum("scrap" in words for words in drawn(slats)) == 2
+    assert all(table.part(lay.code).kind == "slat" for cut in slanting for lay in cut.lays)
+
+
+def test_a_rebate_below_is_told_by_what_stays_of_the_wood() -> None:
+    """Boards that come a little thinner then still have tongues as thick, and all lie as far under the top."""
+    for one in led("rebate"):
+        thick = planned()[0].part(one.codes[0]).thickness
+        for cut in one.cuts:
+            (worked,) = {lay.worked for lay in cut.lays}
+            kept = one.setting("stays", cut)
+            assert (kept is not None) == (worked == "bottom")
+            assert kept is None or kept.figure.value == pytest.approx(thick - one.value("height"), abs=1e-6)
+    assert any(cut.lays[0].worked == "bottom" for one in led("rebate") for cut in one.cuts)
+
+
+def test_rows_of_a_leg_s_narrow_shoulders_name_their_ends() -> None:
+    """Its tenons have two lengths: sawn the wrong way round the leg is lost."""
+    (legs,) = (one for one in planned()[1].set_ups if one.operation == "shoulder" and one.codes == ("LEG",))
+    assert len(legs.cuts) == len(drawn(legs)) == 2
+    told = card(legs)
+    assert re.search(r"LEG x \d: right end", told) and re.search(r"LEG x \d: left end", told)
