@@ -39,8 +39,8 @@ LONG = 14.0
 
 
 def rebate_led(view: BenchView) -> Iterator[Mark]:
-    """From the side, the worked face up: straightedge, router's base, and bit at the shoulder; an end that slants from
-    above, too."""
+    """From the side, the worked face up: straightedge, router's base, and bit at the shoulder; an end that slants
+    from above, too."""
     thick, far, depth = view.part.thickness, view.value("fence"), view.value("height")
     long = max(thick * 2.4, far * 3)
     letter = max(long, thick * 2) / 18
@@ -109,4 +109,5 @@ def _slanting(view: BenchView, letter: float) -> Iterator[Mark]:
     bar = [at(-reach, near), at(-reach, near + BAR * letter), at(reach, near + BAR * letter), at(reach, near)]
     yield from (Shape(layer, polygon(bar)) for layer in (MACHINE, MACHINE_EDGE))
     yield words(named("straightedge"), bar[2].x + letter * 0.6, reach - letter * 0.6, letter, "start")
-    yield words(worded("{angle} off square", angle=view.figure("angle")), (left + right) / 2, -reach - letter * 1.2, letter)
+    told = worded("{angle} off square", angle=view.figure("angle"))
+    yield words(told, (left + right) / 2, -reach - letter * 1.2, letter)

@@ -70,10 +70,10 @@ from templategen.shop.refit.listed import ABOUT
 from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
+from templategen.shop.set_ups.crossings import TRENCH_SIDE
 from templategen.shop.set_ups.cutters import SPACED, WIDTHS
 from templategen.shop.set_ups.edges import BITS, ON_THE_FLOOR, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
-from templategen.shop.set_ups.crossings import TRENCH_SIDE
 from templategen.shop.set_ups.grooves import CUTTER_SIDE
 from templategen.shop.set_ups.rebates import CUTTER_SIDE as SHOULDER_SIDE
 from templategen.shop.set_ups.remarks import (
@@ -476,7 +476,8 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, *_ways(size)))
-    yield from (("where the kerf lies", one) for one in (*_ways(CUTTER_SIDE), *_ways(SHOULDER_SIDE), *_ways(TRENCH_SIDE), ON_THE_FLOOR))
+    sides = (way for side in (CUTTER_SIDE, SHOULDER_SIDE, TRENCH_SIDE) for way in _ways(side))
+    yield from (("where the kerf lies", one) for one in (*sides, ON_THE_FLOOR))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
     for operation, ways in (*WAYS.items(), ("mitre", (TO_A_KNIFE_LINE,))):

@@ -65,8 +65,8 @@ def test_the_whole_table_is_made_by_its_cards() -> None:
 
 @pytest.mark.parametrize("name", ["rebate", "lap"])
 def test_a_router_in_the_hand_is_set_below_its_base_and_led_along_a_straightedge(name: str) -> None:
-    """Its depth is told below the base and it is let down, its lines lie on the wood, and it goes along a straightedge
-    clamped across, on the cards as on the pictures: no word of a table, a fence or a gauge."""
+    """Its depth is told below the base and it is let down, its lines lie on the wood, and it goes along a
+    straightedge clamped across, on the cards as on the pictures: no word of a table, a fence or a gauge."""
     for one in led(name):
         told = card(one)
         assert "below the router's base" in told and "let down" in told and "trial groove" in told

@@ -105,8 +105,7 @@ def _lap(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 
 def _lap_depth(piece: BenchPiece, cut: Cut) -> float:
-    """As told, or what the piece as it was planed has over what must stay of it, or over what must stay from its other
-    face, which must be the same."""
+    """As told, or what the piece as it was planed has over what must stay of it, which must be the same."""
     depth = _depth(cut)
     if abs(piece.thickness - cut.figures.get("stays", piece.thickness - depth) - depth) > EXACT:
         raise Misfit(translated("what stays isn't what the depth leaves of the thickness"))

@@ -59,12 +59,13 @@ def stays(ledger: Ledger, face: Side, height: str, left: str) -> tuple[Setting, 
     if face != "bottom" or at_a_machine(ledger):
         return ()
     name = f"{height.removeprefix(PREFIX)}.{left.rpartition('.')[2]}.stays"
-    kept = ledger.add(name, "from the top to the underside of the tongue", "mm", "over + left", over=height, left=left)
+    says = "from the top to the underside of the tongue"
+    kept = ledger.add(name, says, "mm", "over + left", over=height, left=left)
     return (ledger.setting("stays", kept, STAYS),)
 
 
 def slanting(ledger: Ledger, angle: str) -> tuple[Setting, ...]:
-    """How a straightedge lies that leads a router along an end that isn't square; nothing where another way does it."""
+    """How a straightedge lies that leads a router along an end off square; nothing where another way does it."""
     ways = ways_for(ledger.profile, "rebate")
     led = bool(ways) and ways[0].kind == "hand-held" and abs(ledger.value(angle)) > SQUARE
     return (ledger.setting("angle", angle, SLANTING),) if led else ()

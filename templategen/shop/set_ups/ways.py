@@ -99,8 +99,8 @@ _STOOD = (
 _ROUTED_ACROSS = (
     _TRIAL_GROOVE,
     (
-        "clamp it across at the angle told, so far outside one side line of the trench, and rout along it; then outside"
-        " the other line; what stands between goes in passes"
+        "clamp it across at the angle told, so far outside one side line of the trench, and rout along it; then"
+        " outside the other line; what stands between goes in passes"
     ),
     _STOOD,
     "several pieces go side by side, their ends level, scrap outside the first and the last",
@@ -124,7 +124,8 @@ _FOOT_TO_FOOT = (
 _ROUTED_BETWEEN = (
     (
         "clamp a batten along either edge, level with the face: the router's base stands on both, however much is"
-        " gone; a straightedge across at each foot, off where that ends by what lies between the bit and the base's edge"
+        " gone; a straightedge across at each foot, off where that ends by what lies between the bit and the base's"
+        " edge"
     ),
 )
 CLAMPED_UP = (
