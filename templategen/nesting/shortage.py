@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from templategen.errors import StockError
+from templategen.geometry.placement import Placement
 from templategen.nesting.stock import Item, Layout, Piece
 
 MOST_RUNS = 6
@@ -14,11 +15,24 @@ MOST_RUNS = 6
 
 
 @dataclass(frozen=True, slots=True)
+class NoRoom:
+    """A part that fits on no piece of stock: how long and wide it lies there, and the piece that comes nearest with
+    the clear length and width between its margins and bad ends, mm."""
+
+    code: str
+    length: float
+    width: float
+    nearest: str
+    clear_length: float
+    clear_width: float
+
+
+@dataclass(frozen=True, slots=True)
 class Shortage:
     """More pieces of stock, by name, with which everything was laid out when tried, and what they cost.
 
     `clean` are the names of which the new pieces must be without the defects listed; `never` the parts that fit on no
-    piece at all. `priced` tells whether the stock has prices.
+    piece at all, `no_room` why. `priced` tells whether the stock has prices.
     """
 
     buy: Mapping[str, int] = field(default_factory=dict)
@@ -26,6 +40,7 @@ class Shortage:
     never: tuple[str, ...] = ()
     cost: float = 0.0
     priced: bool = False
+    no_room: tuple[NoRoom, ...] = ()
 
     def and_then(self, other: Shortage) -> Shortage:
         """Both together; their stock has different names."""
@@ -35,6 +50,7 @@ class Shortage:
             (*self.never, *other.never),
             self.cost + other.cost,
             self.priced or other.priced,
+            (*self.no_room, *other.no_room),
         )
 
 
@@ -50,27 +66,36 @@ def shortage(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spa
     left = layout.unplaced
     short = [replace(item, count=left[item.code]) for item in items if left.get(item.code, 0) > 0]
     more = [*_likes(pieces), *_cleaned(pieces)]
-    never = tuple(item.code for item in short if not _holds([replace(item, count=1)], more, spacing))
+    outsize = [item for item in short if not _holds([replace(item, count=1)], more, spacing)]
+    never, no_room = tuple(item.code for item in outsize), tuple(_no_room(item, more) for item in outsize)
     short = [item for item in short if item.code not in never]
     wanted = [item for item in items if item.code not in never]
     if not short:
-        return Shortage(never=never)
+        return Shortage(never=never, no_room=no_room)
     priced = any(piece.price > 0 for piece in pieces)
     for kinds in (_likes(pieces), more):
         first = _cheapest(short, kinds, spacing)
         bought = first and _tried(wanted, pieces, more, spacing, first)
         if bought:
-            return _named(bought, more, never, priced)
-    return Shortage(never=never, priced=priced)
+            return replace(_named(bought, more, priced), never=never, no_room=no_room)
+    return Shortage(never=never, priced=priced, no_room=no_room)
 
 
-def _named(bought: Counter[str], more: Sequence[Piece], never: tuple[str, ...], priced: bool) -> Shortage:
+def _no_room(item: Item, pieces: Sequence[Piece]) -> NoRoom:
+    """The piece that lacks least, by the side that lacks most of it."""
+    box = Placement(turn=item.grain_turn).outline(item.outline).bounds
+    nearest = max(pieces, key=lambda piece: min(piece.room.width / box.width, piece.room.height / box.height))
+    room = nearest.room
+    return NoRoom(item.code, box.width, box.height, nearest.name.removesuffix(CLEAN), room.width, room.height)
+
+
+def _named(bought: Counter[str], more: Sequence[Piece], priced: bool) -> Shortage:
     kinds = {piece.name: piece for piece in more}
     buy: Counter[str] = Counter()
     for key, count in sorted(bought.items()):
         buy[kinds[key].name.removesuffix(CLEAN)] += count
     clean = tuple(sorted({kinds[key].name.removesuffix(CLEAN) for key in bought if kinds[key].name.endswith(CLEAN)}))
-    return Shortage(dict(buy), clean, never, sum(kinds[key].price * n for key, n in bought.items()), priced)
+    return Shortage(dict(buy), clean, (), sum(kinds[key].price * n for key, n in bought.items()), priced)
 
 
 CLEAN = " without defects"

@@ -240,6 +240,19 @@ def _shortage(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) 
         "cost": short.cost if buy and short.priced else None,
         "none": not buy,
         "never": tuple(short.never),
+        "lacks": tuple(
+            said(
+                "{code} takes {length:mm} by {width:mm}, {nearest} has {long:mm} by {wide:mm} clear",
+                orders[0].table.profile.units,
+                code=one.code,
+                length=one.length,
+                width=one.width,
+                nearest=one.nearest,
+                long=one.clear_length,
+                wide=one.clear_width,
+            )
+            for one in short.no_room
+        ),
         "counts": any(one.count is not None for one in stock),
     }
     level: Level = "caution" if jigs.issuperset(laid.unplaced) else "stop"

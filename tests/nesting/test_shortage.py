@@ -9,7 +9,7 @@ import pytest
 
 from templategen.geometry.outline import rectangle
 from templategen.nesting.nest import nest
-from templategen.nesting.shortage import Shortage, shortage
+from templategen.nesting.shortage import NoRoom, Shortage, shortage
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import random_workshop
 
@@ -72,6 +72,7 @@ def test_a_part_that_fits_nowhere_is_said_to() -> None:
     items = [LEG, Item("beam", rectangle(0, 0, 3000, 50), 1)]
     short = told(items, [Piece("b", 1500, 100, 1, 16.0)])
     assert (short.buy, short.never) == ({"b": 2}, ("beam",))
+    assert short.no_room == (NoRoom("beam", 3000, 50, "b", 1500, 100),)
 
 
 def test_new_pieces_may_have_to_be_clear() -> None:

@@ -43,7 +43,7 @@ SAW = ("rip saw", "jointer plane")
 WHOLE = {"places": (2, 24), "arm": (1, 6), "most": (2, 24), "count": (1, 24)}
 """Numbers that stand bare in a sentence."""
 
-LISTS = ("parts", "pairs", "fit", "others", "left", "buy", "clean", "never", "stock", "recut", "sizes")
+LISTS = ("parts", "pairs", "fit", "others", "left", "buy", "clean", "never", "lacks", "stock", "recut", "sizes")
 """Fields that name several things; any other names one."""
 
 ONE, LONGEST = "LEG", "the left end of SLAT-08R at place 12"
