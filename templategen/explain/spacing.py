@@ -20,7 +20,7 @@ def write_spacing(book: Book, profile: Profile, count: int) -> None:
         _span_from_apex(book, profile)
     _solve(book, profile, count)
     for number in range(1, count + 1):
-        _band(book, run, number)
+        _band(book, profile, number)
 
 
 def _span_from_apex(book: Book, profile: Profile) -> None:
@@ -32,16 +32,28 @@ def _span_from_apex(book: Book, profile: Profile) -> None:
         end = "top.inner_apothem" if flat else "top.inner_corner"
         start, places = "top.half_rail", BESIDE_RAIL
     terms, formula = {"start": start}, "start"
-    if profile.slats.run == "straight" and profile.slats.apex == "closed":
+    beside = _is_beside(profile)
+    if beside:
         terms, formula = terms | {"cs": "joints.shoulder_clearance"}, "start + cs"
     book.add("slats.start", places[0], "mm", formula, run, **terms)
     book.add("slats.end", places[1], "mm", "end", run, end=end)
     book.add("slats.span", "what slats and gaps fill", "mm", "end - start", end="slats.end", start="slats.start")
+    if beside:
+        says = "the share of its width by which a slat pinned in its middle swells towards the rail beside it"
+        book.add("slats.beside", says, "", "max(0, wet) / 2", run)
     extra = 1.0 if profile.slats.apex == "open" else 0.0
     says, first = "gaps that there are more than slats", translated("a gap first" if extra else "a slat first")
     book.given("slats.extra_gaps", says, extra, "", f"{apex}: {first}")
     terms = {"e": "slats.extra_gaps", "g": "slats.gap", "w": "slats.width"}
-    book.add("slats.rounded_count", "slats, rounded", "", "round((span - e * g) / (w + g))", run, **terms)
+    formula = "round((span - e * g) / (w + g))"
+    if beside:
+        terms, formula = terms | {"sb": "slats.beside"}, "round((span - e * g - sb * w) / (w + g))"
+    book.add("slats.rounded_count", "slats, rounded", "", formula, run, **terms)
+
+
+def _is_beside(profile: Profile) -> bool:
+    """Whether the first slat lies along a rail."""
+    return profile.slats.run == "straight" and profile.slats.apex == "closed"
 
 
 def _span_along(book: Book, profile: Profile) -> None:
@@ -65,13 +77,16 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
     holds_width = profile.slats.hold == "width"
     _count(book, count)
     terms = {"n": "slats.count", "e": "slats.extra_gaps"}
+    slats = "n"
+    if _is_beside(profile):
+        terms, slats = terms | {"sb": "slats.beside"}, "(n + sb)"
     if holds_width:
         book.add("slats.solved_width", "width of a slat", "mm", "w", hold, w="slats.width")
         terms["w"] = "slats.width"
-        book.add("slats.solved_gap", "gap between slats", "mm", "(span - n * w) / (n + e)", hold, **terms)
+        book.add("slats.solved_gap", "gap between slats", "mm", f"(span - {slats} * w) / (n + e)", hold, **terms)
     else:
         terms["g"] = "slats.gap"
-        book.add("slats.solved_width", "width of a slat", "mm", "(span - (n + e) * g) / n", hold, **terms)
+        book.add("slats.solved_width", "width of a slat", "mm", f"(span - (n + e) * g) / {slats}", hold, **terms)
         book.add("slats.solved_gap", "gap between slats", "mm", "g", hold, g="slats.gap")
     book.add("slats.pitch", "from one slat to the next", "mm", "w + g", w="slats.solved_width")
     if profile.slats.run == "across":
@@ -90,13 +105,15 @@ def _count(book: Book, count: int) -> None:
     book.add("slats.count", says, "", formula, n="slats.rounded_count")
 
 
-def _band(book: Book, run: str, number: int) -> None:
+def _band(book: Book, profile: Profile, number: int) -> None:
     """A slat's two edges, from the table's axis square to its run."""
     low = f"slats.{number}.low"
-    if run == "along":
+    if profile.slats.run == "along":
         formula, terms = f"g - half + {number - 1} * pitch", {"half": "slats.half_span"}
     else:
         formula, terms = f"start + e * g + {number - 1} * pitch", {"start": "slats.start", "e": "slats.extra_gaps"}
+    if _is_beside(profile):
+        formula, terms = f"{formula} + sb * w", terms | {"sb": "slats.beside", "w": "slats.solved_width"}
     says = worded(
         "the nearer edge of slat {number}, measured from the table's axis, square to its run", number=number
     )

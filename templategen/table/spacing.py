@@ -55,7 +55,7 @@ def choices_of(sizes: Sizes) -> tuple[Spacing, ...]:
         DesignError: not even the fewest slats fit.
     """
     slats, room = sizes.profile.slats, _room_of(sizes)
-    asked = (room.span - room.extra * slats.gap) / (slats.width + slats.gap)
+    asked = (room.span - room.extra * slats.gap - room.swells * slats.width) / (slats.width + slats.gap)
     rounded = room.nearest(asked)
     if rounded > room.fewest and not room.holds(slats, rounded):
         rounded -= room.step
@@ -101,8 +101,8 @@ def _room_of(sizes: Sizes) -> _Room:
     """What the profile's run gives slats to fill.
 
     Across and straight runs lay n slats and n + 1 gaps from the apex out, n gaps where the first slat fills it, or
-    lies beside the rail with a shoulder's play. An along run lays n + 1 gaps from corner to corner; its apex is open
-    where a gap lies on the bisector (n even).
+    lies beside the rail with a shoulder's play and half of what it swells itself. An along run lays n + 1 gaps from
+    corner to corner; its apex is open where a gap lies on the bisector (n even).
     """
     slats = sizes.profile.slats
     closed = slats.apex == "closed"
@@ -113,18 +113,28 @@ def _room_of(sizes: Sizes) -> _Room:
         start, end = sizes.apex, sizes.field_end
     else:
         start, end = sizes.half_rail + (sizes.clearances.shoulder if closed else 0.0), straight_end(sizes)
+        swells = beside_rail(sizes) if closed else 0.0
+        return _Room(start, end - start, 0 if closed else 1, fewest=1, step=1, swells=swells)
     return _Room(start, end - start, 0 if closed else 1, fewest=1, step=1)
+
+
+def beside_rail(sizes: Sizes) -> float:
+    """The share of its width by which a slat that lies along a rail comes nearer to it at the wettest: pinned in its
+    middle, it swells by half of that to each side."""
+    return max(0.0, board_swing(sizes.profile).wet) / 2
 
 
 @dataclass(frozen=True, slots=True)
 class _Room:
-    """A span from `start` to fill with n slats and n + `extra` gaps, n at least `fewest` and in steps of `step`."""
+    """A span from `start` to fill with n slats and n + `extra` gaps, n at least `fewest` and in steps of `step`;
+    before the first slat stays the share `swells` of its width."""
 
     start: float
     span: float
     extra: int
     fewest: int
     step: int
+    swells: float = 0.0
 
     def nearest(self, asked: float) -> int:
         """The number nearest to `asked` that the steps allow, not yet held against the fewest."""
@@ -132,15 +142,15 @@ class _Room:
 
     def holds(self, slats: Slats, count: int) -> bool:
         """Whether `count` slats leave something of the size that isn't held."""
-        held = count * slats.width if slats.hold == "width" else (count + self.extra) * slats.gap
+        held = (count + self.swells) * slats.width if slats.hold == "width" else (count + self.extra) * slats.gap
         return count >= self.fewest and held < self.span
 
     def solved(self, slats: Slats, count: int) -> tuple[float, float]:
         """Width and gap of `count` slats."""
         gaps = count + self.extra
         if slats.hold == "width":
-            return slats.width, (self.span - count * slats.width) / gaps
-        return (self.span - gaps * slats.gap) / count, slats.gap
+            return slats.width, (self.span - (count + self.swells) * slats.width) / gaps
+        return (self.span - gaps * slats.gap) / (count + self.swells), slats.gap
 
     def off(self, slats: Slats, count: int) -> float:
         """How far the size that isn't held comes from the one asked."""
@@ -156,7 +166,7 @@ class _Room:
     def spacing(self, slats: Slats, count: int) -> Spacing:
         """The bands of `count` slats."""
         width, gap = self.solved(slats, count)
-        first = self.start + self.extra * gap
+        first = self.start + self.extra * gap + self.swells * width
         bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
         return Spacing(width, gap, tuple(bands))
 
@@ -165,5 +175,5 @@ def _no_room(slats: Slats, room: _Room) -> DesignError:
     """The refusal of slats so wide that not even the fewest fit with their gaps."""
     kind = "no-slat-fits" if room.fewest == 1 else "slats-do-not-fit"
     fields: Fields = {"fewest": str(room.fewest), "gap": slats.gap, "span": room.span}
-    most = (room.span - (room.fewest + room.extra) * slats.gap) / room.fewest
+    most = (room.span - (room.fewest + room.extra) * slats.gap) / (room.fewest + room.swells)
     return DesignError(faults_of([Bound("slats.width", slats.width, kind, below=most, closed=True, fields=fields)]))

@@ -7,6 +7,7 @@ from templategen.checks.describe import said
 from templategen.joinery.joint import JointKind
 from templategen.shop.cautions import BORING, BY_HAND, DUST, LIFT
 from templategen.shop.finish import finish_of
+from templategen.shop.gluing.laid import LEAST_SEEN
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
@@ -18,9 +19,6 @@ from templategen.work.operation import Operation
 CODED = "first write each piece's code on a tongue, a tenon's cheek or a mitre: its label goes"
 
 SAW_MARKS = "ripped edges first, with a plane or the first grit, until no saw mark is left"
-
-LEAST_SEEN = 0.05
-"""A clearance of less shows nowhere, mm."""
 
 GRITS = (80, 100, 120)
 """Furniture outdoors is sanded no finer, or it takes too little oil."""

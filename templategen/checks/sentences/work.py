@@ -124,7 +124,8 @@ WORK = {
         "the stock can't hold {left:all}[; {buy:all}]"
         "[ without the faults of {clean:all}][{buy:?} would hold everything]"
         "[ for {cost:g}][{none:?}; add stock that they fit on][; no stock of their wood "
-        "and thickness has clear room for {never:all}][: {lacks:all}][{counts:?}; or leave out a count to buy what is needed]",
+        "and thickness has clear room for {never:all}][: {lacks:all}]"
+        "[{counts:?}; or leave out a count to buy what is needed]",
         "parts",
     ),
     "laid-plainer": Sentence(

@@ -15,6 +15,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.geometry.tolerance import EQUAL
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.hold import LAPS, UNDER_FOOT, Hold, glued_area, hold_of, opening_told, under_told
+from templategen.shop.gluing.laid import slats_laid
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -269,17 +270,7 @@ def _advice(
     added = {parts[move.code].kind for move in step.moves}
     told += (translated(BATTENS_OUT),) if lowered else ()
     if "slat" in added and "rim-segment" not in added and not kinds:
-        told.append(
-            said(
-                "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up by {high}",
-                high=figured(length_words(table.sizes.slat_underside, table.profile.units)),
-            )
-            if table.sizes.slat_underside > 0
-            else "tongues stay dry so that slats can move; set each gap with the spacers"
-        )
-        told.append(
-            "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
-        )
+        told += slats_laid(table)
     laps = [joint for joint, kind in kinds.items() if JOINTS[kind].glued == "lap"]
     if laps:
         told.append(_batten_words(table, step))
