@@ -398,6 +398,10 @@ def _band_words(hold: Hold, units: Units) -> str:
     """Whether a band will do, and what else would."""
     low, high = hold.force
     wanted = translated("a band round the cauls, just drawn home")
+    if high > 0 and low <= 0:
+        return said(
+            "a band round the cauls, drawn until glue shows along every joint, never over {high:N}", units, high=high
+        )
     if high > 0:
         wanted = said("a band round the cauls drawn to {low:N} to {high:N}", units, low=low, high=high)
     if not hold.band_pressure:
