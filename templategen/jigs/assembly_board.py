@@ -307,7 +307,10 @@ def _use(board: _Board) -> Iterator[str]:
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."
     yield said(
         "Figures stand for lines along and across the board. The others lie alike, turned about its middle: rails "
-        "and slats by {field}, segments and stops by {segment}; mitres join the corners.",
+        "by {field}, slats by half a turn, segments and stops by {segment}; mitres join the corners."
+        if table.profile.slats.run == "straight"
+        else "Figures stand for lines along and across the board. The others lie alike, turned about its middle: "
+        "rails and slats by {field}, segments and stops by {segment}; mitres join the corners.",
         field=figured(angle_words(degrees(table.sizes.field_angle))),
         segment=figured(angle_words(degrees(2 * table.sizes.mitre))),
     )

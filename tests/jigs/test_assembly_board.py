@@ -20,3 +20,14 @@ def test_the_board_has_letters_and_arms(name: str) -> None:
     arms = [one.partition(" ")[2] for one in told if " " in one]
     assert sorted(arms) == sorted(f"arm {arm + 1}" for arm in range(table.sizes.arms))
     assert not any(len(one.words) == 1 for one in board.scribes)
+
+
+def test_straight_slats_of_the_other_fields_are_half_a_turn_off() -> None:
+    """They run one way in all fields: turned as the rails are they would lie across; beside their rail they stand off
+    it by card, and spacers begin from there."""
+    table = table_of({"slats.run": "straight", "slats.apex": "closed"})
+    plan = work_plan(table, plan_assembly(table))
+    board = next(jig for jig in plan.jigs.jigs if jig.code == "ASSEMBLY")
+    assert any("slats by half a turn" in one for one in board.use)
+    laid = {told for step in plan.gluing.steps for told in step.advice if "card of that thickness" in told}
+    assert len(laid) == 1 and laid.pop().startswith("the slats beside RAIL-LOW first, 1.11 mm off it")
