@@ -17,7 +17,7 @@ import pypdfium2
 import pytest
 
 from templategen.packet.shipped import shipped_names
-from tests.page.browser import printed, written
+from tests.page.browser import loaded, looks, printed, written
 from tests.shipped_packets import page_of
 
 MM = 72 / 25.4
@@ -36,6 +36,9 @@ SET_UP_LETTERS = 5.3
 
 FULL = 2 / 3
 """So much of a sheet's height is used, unless a chapter ends on it."""
+
+COLUMN = 45 * MM
+"""Where two lines begin nearer each other than this across the sheet they stand in one column, points."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +111,7 @@ def test_sheets_are_few_and_filled(name: str, pages: list[Printed]) -> None:
 
 
 def test_cards_stay_together(name: str, pages: list[Printed]) -> None:
-    """A card with one picture stands on one sheet; the words of one with up to four are on its first picture's."""
+    """A card with up to three pictures stands on one sheet; the words of one with more are on its first picture's."""
     text = page_of(name)
     cards = re.findall(r'<article id="machines-\d+".*?</article>', text, re.DOTALL)
     assert len(cards) > 20
@@ -116,11 +119,47 @@ def test_cards_stay_together(name: str, pages: list[Printed]) -> None:
         title, count = unescape(re.findall(r"<h3[^>]*>([^<]*)<", card)[0]), card.count("<figure")
         sheet = "".join(next(page.words for page in pages if title in page.words).split())
         ticks = re.findall(r"<label>.*?<span[^>]*>([^<]*)</span>", card, re.DOTALL)
-        if count == 1 and ticks:
+        if count <= 3 and ticks:
             assert "".join(unescape(ticks[-1]).split())[-30:] in sheet, title
-        elif 1 < count <= 4:
+        elif 3 < count <= 4:
             first = unescape(re.findall(r"<figcaption[^>]*>([^<]*)<", card)[0])
             assert "".join(first.split())[:30] in sheet, title
+
+
+def test_a_part_begins_where_its_first_drawing_stands(name: str, paper: Path) -> None:
+    """Its name, its views and the drawing to saw by are in one column of one sheet."""
+    parts = re.findall(r'<article id="parts-.*?</article>', page_of(name), re.DOTALL)
+    sheets = [sheet.get_textpage() for sheet in pypdfium2.PdfDocument(paper)]
+    assert len(parts) > 8
+    for part in parts:
+        title = unescape(re.findall(r"<h3[^>]*>([^<]*)<", part)[0])
+        drawn = re.findall(r'<figure class="[^"]*lettered.*?<figcaption[^>]*>([^<]*)<', part, re.DOTALL)[0]
+        places = [_places(text, title) for text in sheets], [_places(text, unescape(drawn)[:18]) for text in sheets]
+        assert any(
+            abs(left - far) < COLUMN and high > low
+            for begun, told in zip(*places, strict=True)
+            for left, high in begun
+            for far, low in told
+        ), title
+
+
+def _places(text: Any, words: str) -> list[tuple[float, float]]:
+    """Where the words begin on a sheet, points."""
+    found, at = text.search(words), []
+    while (hit := found.get_next()) is not None:
+        left, bottom, _, _ = text.get_charbox(hit[0])
+        at.append((left, bottom))
+    return at
+
+
+def test_words_stand_beside_the_ruler(name: str, browser: Any, tmp_path: Path) -> None:
+    """The upright ruler takes a strip of the sheet, not a third of it."""
+    view = loaded(browser, written(tmp_path, page_of(name)))
+    looks(view, 720, "print")
+    of = "(of) => Object.values(document.querySelector(of).getBoundingClientRect().toJSON())"
+    (_, top, *_, right, low, _), words = view.evaluate(of, ".ruler.up"), view.evaluate(of, "#files .sheets")
+    view.close()
+    assert words[0] > right and top < words[1] < low
 
 
 def test_nothing_stands_in_the_margin_where_it_is_cut_off(paper: Path) -> None:

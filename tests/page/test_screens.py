@@ -139,7 +139,7 @@ def test_every_link_leads_somewhere(name: str) -> None:
     assert {href[1:] for href in links.hrefs if href.startswith("#")} <= set(links.ids)
     assert links.fetched == []
     kinds = {kind for names in re.findall(r'<figure class="([^"]*)"', html) for kind in names.split()}
-    assert kinds <= {"large", "small", "lettered", "mute", "broad", "tall"}
+    assert kinds <= {"large", "small", "lettered", "mute", "broad", "brief", "tall"}
     assert "http" not in html.replace("http://www.w3.org/2000/svg", "").replace("http-equiv", "")
     assert len(packet["index.html"]) < LARGEST
 
