@@ -37,7 +37,7 @@ SET_UP_LETTERS = 5.3
 FULL = 2 / 3
 """So much of a sheet's height is used, unless a chapter ends on it."""
 
-COLUMN = 45 * MM
+COLUMN = 90 * MM
 """Where two lines begin nearer each other than this across the sheet they stand in one column, points."""
 
 
