@@ -29,6 +29,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.parts.sides import end_edge
 from templategen.shop.set_ups.set_up import SettingName
+from templategen.shop.set_ups.words import OF_A_GROOVE
 
 LOW = 9.0
 """A piece seen from the operator's side is drawn no higher, in capital heights."""
@@ -121,7 +122,8 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     lying = view.lay.worked in ("low", "high")
     whole, ring, low, wide = _scaled(view, standing, letter)
     left, right, high = min(p.x for p in ring), max(p.x for p in ring), max(p.y for p in ring)
-    far, way = (max(p.x for p in whole), -wide) if stop_right else (min(p.x for p in whole), wide)
+    told = [p.x for p in whole if abs(p.y) < HAIR]
+    far, way = (max(told), -wide) if stop_right else (min(told), wide)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
     shortened = lying and _is_square(whole)
@@ -149,7 +151,7 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
         yield words(named("stop"), squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
     for row, (name, to) in enumerate(ends.items()):
         y = -letter * (4.4 + 2.5 * row)
-        told, is_last = f"{translated(RUN_WORDS[name])} {view.figure(name)}", row == len(ends) - 1
+        told, is_last = f"{translated(OF_A_GROOVE[name])} {view.figure(name)}", row == len(ends) - 1
         yield from along(squeeze(to), squeeze(far), y, told, letter, -letter * 2.4, is_last)
 
 
@@ -164,10 +166,11 @@ def _led(first: float, last: float, told: Sequence[float], bit: float, letter: f
     left, right = first - BASE * letter, min(first + bit, last) + BASE * letter
     yield from fixed(left, 0.0, right, deep)
     yield words(named("table"), (left + right) / 2, deep / 2, letter)
-    for end, at, out in ((first, left, -1.0), (last, last + BASE * letter, 1.0)):
+    ends = (("block: set down", first, left, -1.0), ("block: stop", last, last + BASE * letter, 1.0))
+    for name, end, at, out in ends:
         if any(abs(end - one) < HAIR for one in told):
             yield from fixed(at, 0.0, at + out * letter * 1.4, deep)
-            yield words(named("stop"), at + out * letter * 1.9, deep / 2, letter, "start" if out > 0 else "end")
+            yield words(named(name), at + out * letter * 1.9, deep / 2, letter, "start" if out > 0 else "end")
 
 
 def _is_square(ring: Sequence[Point]) -> bool:
@@ -184,7 +187,6 @@ def _torn_off(ring: Sequence[Point], letter: float) -> Iterator[Mark]:
 
 
 RUN: tuple[SettingName, ...] = ("start", "end")
-RUN_WORDS = {"start": "start", "end": "end"}
 
 
 def _standing(view: BenchView) -> tuple[list[Point], bool]:

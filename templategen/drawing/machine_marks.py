@@ -98,9 +98,10 @@ def waste(points: Sequence[Point], letter: float) -> Iterator[Mark]:
 
 
 NAMES = (
-    "1", "2", "as measured", "bearing", "bed", "blade", "blade {angle}", "block for 1", "cutter block", "fence",
-    "fence for 2, {lies}", "fence, {lies}", "feed", "feed, from you", "LAP-SLED, {lies}", "loose block",
-    "on the relief's floor", "scrap", "stop", "straightedge", "strip, clamped", "table", "table, {lies}",
+    "1", "2", "as measured", "bearing", "bed", "blade", "blade {angle}", "block for 1", "block: set down",
+    "block: stop", "cutter block", "fence", "fence for 2, {lies}", "fence, {lies}", "feed", "feed, from you",
+    "LAP-SLED, {lies}", "loose block", "on the relief's floor", "scrap", "stop", "straightedge",
+    "strip, clamped", "table", "table, {lies}",
 )  # fmt: skip
 """What stands round the piece at a machine; how it `lies` and the `angle` of a cut are told by hand tools, too."""
 

@@ -454,7 +454,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield "a rebate's passes", SPACED
     yield "what is measured", BORED
     yield from (("a cut", one) for one in WIDTHS)
-    yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in _ways(one))
+    yield from (("a setting, rim.py", told) for told in (GROOVE_STARTS, GROOVE_STOPS))
     yield "no machine", NOTHING
     yield "all steps of the assembly together", ASSEMBLY
     yield from (

@@ -105,3 +105,23 @@ def test_rows_of_a_leg_s_narrow_shoulders_name_their_ends() -> None:
     assert len(legs.cuts) == len(drawn(legs)) == 2
     told = card(legs)
     assert re.search(r"LEG x \d: right end", told) and re.search(r"LEG x \d: left end", told)
+
+
+def test_ends_of_a_groove_are_told_from_the_corner_in_hand() -> None:
+    """That of the edge which is cut, not one that lies a rim's width below it; where the router is set down and where
+    it stops is drawn, since it may begin at either end."""
+    table, _ = planned()
+    (grooves,) = led("groove")
+    rim = [cut for cut in grooves.cuts if cut.codes[0].startswith("RIM") and cut.settings]
+    assert rim
+    for cut in rim:
+        part = table.part(cut.codes[0])
+        low = part.blank.bounds.bottom
+        inner = sorted(point.x for point in part.blank.points if abs(point.y - low) < 1e-6)
+        slots = [feature.outline.bounds for feature in part.cuts("groove")]
+        for name, at in (("start", slots[0].left), ("end", slots[0].right)):
+            if told := grooves.setting(name, cut):
+                assert told.figure.value == pytest.approx(at, abs=1e-6) and 0 < at < inner[-1] - inner[0]
+    words = [text for words in drawn(grooves) for text in words]
+    assert {"block: set down", "block: stop"} <= set(words)
+    assert any(text.startswith("near end") for text in words) and any(text.startswith("far end") for text in words)

@@ -146,7 +146,8 @@ def _groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
     x0, _, x1, _ = piece.bounds
     if lay.over:
-        way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
+        near, far = piece.along_edge(lay.worked)
+        way, origin = (-1.0, far) if lay.stop_at == "right" else (1.0, near)
         left, right = sorted(origin + way * at for at in _stops(cut))
     else:
         along = _towards_the_rear(lay, 1.0 if lay.worked == "low" else -1.0)

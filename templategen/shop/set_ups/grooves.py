@@ -32,12 +32,14 @@ MIDDLE = f"{NEAR_SIDE}{IN_THE_MIDDLE}"
 
 
 def groove_job(
-    ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...], whole: str = ""
-) -> Job:
+    ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...], whole: str = "",
+    touched: tuple[Setting, ...] = (),
+) -> Job:  # fmt: skip
     """The groove of rim and rails (`operation` "groove") or a spline's slot in a mitre.
 
     `fence` is the quantity of the distance from the fence to the cutter. Where the cut runs out, `own` has no stop.
-    `whole` is the quantity of a mitred piece's length between the corners that blocks touch. A groove that is open at
+    `whole` is the quantity of a mitred piece's length between the corners that blocks touch, `touched` the stops told
+    from there where `own` tells them from elsewhere. A groove that is open at
     one end alone is entered there, if need be with the underside at the fence.
     """
     grooves = operation == "groove"
@@ -45,10 +47,13 @@ def groove_job(
         ("joints.tongue", "joints.groove_depth") if grooves else ("joints.spline_thickness", "joints.spline_depth")
     )
     words = "the groove" if grooves else "the slot"
-    blocks = tuple(_blocks(ledger, lay, own, whole))
+    blocks = tuple(_blocks(ledger, lay, touched or own, whole))
     if grooves and [one.name for one in blocks] == ["rear"]:
         lay = replace(lay, against="bottom")
-        blocks = (*_blocks(ledger, lay, own, whole), ledger.setting("fence", _from_underside(ledger), TURNED))
+        blocks = (
+            *_blocks(ledger, lay, touched or own, whole),
+            ledger.setting("fence", _from_underside(ledger), TURNED),
+        )
     name, stops = "groove" if grooves else "spline_slot", [one.name for one in blocks if one.name != "fence"]
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     warnings = (*made.warnings, *([TALLER] if whole and stops else []))

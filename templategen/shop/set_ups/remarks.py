@@ -108,10 +108,6 @@ wood as it is."""
 
 ON_THE_WOOD = (
     (IN_THE_MIDDLE, ""),
-    (
-        "along the fence, from the stop at the outer edge's corner",
-        "along the edge, from its corner on the outer edge",
-    ),
     ("along the fence, from a square stop at the far end's point", "along the edge, from the far end's point"),
     ("from the stop at its outer corner", "from its outer corner"),
     ("along the fence", "along the edge"),

@@ -17,15 +17,15 @@ from templategen.shop.set_ups.feed import open_first
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
-from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, SettingName, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import INNER_EDGE
 
 NEAR = 1e-6
 """A cut that comes this near to an end runs out there, mm."""
 
-GROOVE_STARTS = "along the fence, from the stop at the outer edge's corner to where the groove starts"
-GROOVE_STOPS = "along the fence, from the stop at the outer edge's corner to where the groove stops"
+GROOVE_STARTS = "along the inner edge, from its corner to where the groove starts"
+GROOVE_STOPS = "along the inner edge, from its corner to where the groove stops"
 
 PIVOT_SIDE = "the blade stands outside the circle: the disc is kept, the waste falls outside"
 
@@ -104,11 +104,13 @@ def _drip(ledger: Ledger, part: Part) -> Job:
 
 
 def _groove(ledger: Ledger, part: Part, groove: Feature, names: SegmentNames, number: int) -> Job:
-    """Along the inner edge, the top at the fence. The mitred ends lean out past that edge, so a stop touches the
-    outer edge's corner: distances are told from there."""
-    own = _stops(ledger, part, groove, names, f"{names.work}.groove_{number}")
+    """Along the inner edge, the top at the fence. The mitred ends lean out past that edge: told from its corner for
+    what goes over it, for a machine's blocks from the outer edge's corner, which is what they touch."""
+    name = f"{names.work}.groove_{number}"
+    own = tuple(_stops(ledger, part, groove, name))
+    touched = tuple(_from_the_block(ledger, one, names, name) for one in own)
     lay = Lay(part.code, part.count, "low", "high", "top", "left" if own else "")
-    return groove_job(ledger, "groove", lay, from_top(ledger), own, names.outer)
+    return groove_job(ledger, "groove", lay, from_top(ledger), own, names.outer, touched)
 
 
 def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number: int) -> Job:
@@ -139,23 +141,23 @@ def _from_outside(ledger: Ledger, names: SegmentNames, name: str, end: str) -> s
     return ledger.add(f"{short}.{end}_from_outside", "the same, from the outer corner", "mm", "face - at", **terms)
 
 
-def _stops(ledger: Ledger, part: Part, cut: Feature, names: SegmentNames, name: str) -> tuple[Setting, ...]:
-    """Where a groove starts and stops, from the corner that a stop touches, unless it runs out there."""
+def _stops(ledger: Ledger, part: Part, cut: Feature, name: str) -> Iterator[Setting]:
+    """Where a groove starts and stops, from its edge's left corner, unless it runs out there."""
     box, face = cut.outline.bounds, part.face(cut.face).outline.bounds
+    if box.left > face.left + NEAR:
+        yield ledger.setting("start", f"{name}.start", GROOVE_STARTS)
+    if box.right < face.right - NEAR:
+        yield ledger.setting("end", f"{name}.end", GROOVE_STOPS)
+
+
+def _from_the_block(ledger: Ledger, one: Setting, names: SegmentNames, name: str) -> Setting:
+    """The same from the corner that a block touches."""
     short = name.removeprefix("part.").removeprefix(PREFIX)
     out = {"lean": names.lean} if names.lean else {"Lo": names.outer, "Li": "top.inner_length"}
     formula = "lean + at" if names.lean else "(Lo - Li) / 2 + at"
-    own: list[Setting] = []
-    ends: tuple[tuple[SettingName, bool, str], ...] = (
-        ("start", box.left > face.left + NEAR, GROOVE_STARTS), ("end", box.right < face.right - NEAR, GROOVE_STOPS)
-    )  # fmt: skip
-    for end, is_stopped, says in ends:
-        if is_stopped:
-            terms = {**out, "at": f"{name}.{end}"}
-            told = "the same, from the stop: the mitred end leans out to the outer edge"
-            stop = ledger.add(f"{short}.{end}_from_stop", told, "mm", formula, **terms)
-            own.append(ledger.setting(end, stop, says))
-    return tuple(own)
+    told = "the same, from the stop: the mitred end leans out to the outer edge"
+    at = ledger.add(f"{short}.{one.name}_from_stop", told, "mm", formula, **out, at=one.figure.quantity)
+    return ledger.setting(one.name, at, one.says)
 
 
 TOUCHED = {

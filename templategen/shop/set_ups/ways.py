@@ -108,9 +108,9 @@ _ROUTED_ACROSS = (
 _ROUTED_ALONG = (
     "clamp the piece upright between two blocks level with the face that is cut, so that the router's base lies flat",
     (
-        "its edge guide runs on the face named, from left to right as you face that; where a cut stops, the base runs"
-        " against a block off"
-        " the end told by what lies between the cutter and the edge of the base"
+        "its edge guide runs on the face named, from left to right as you face that; at an end that is told screw a"
+        " block to those two, off that by what lies between the bit's side and the base's edge: set the router down"
+        " at the left one, it stops at the right one"
     ),
 )
 _FOOT_TO_FOOT = (

@@ -31,7 +31,10 @@ ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
 }  # fmt: skip
 """What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
-WITH_A_GUIDE: Mapping[SettingName, str] = {"fence": "guide", "height": "depth"}
+OF_A_GROOVE: Mapping[SettingName, str] = {"start": "near end", "end": "far end"}
+"""What the ends of a groove are called that are told along the wood: whatever goes over it may begin at either."""
+
+WITH_A_GUIDE: Mapping[SettingName, str] = {"fence": "guide", "height": "depth", **OF_A_GROOVE}
 """What a setting is called on a router in the hand."""
 
 TO_THE_FENCE = "{side} to the fence"
@@ -220,7 +223,8 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
         return _named(WITH_A_GUIDE.get(setting.name, setting.name))
     if not set_up.is_marked and not is_along_a_straightedge(set_up):
         return _named(setting.name)
-    of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
+    of_a_groove = OF_A_GROOVE if set_up.operation in FED else {}
+    of_all = {"height": "depth", "stop": "at", **of_a_groove}.get(setting.name, setting.name)
     return _named(ON_THE_WOOD.get((set_up.operation, setting.name), of_all))
 
 
