@@ -122,8 +122,8 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     lying = view.lay.worked in ("low", "high")
     whole, ring, low, wide = _scaled(view, standing, letter)
     left, right, high = min(p.x for p in ring), max(p.x for p in ring), max(p.y for p in ring)
-    told = [p.x for p in whole if abs(p.y) < HAIR]
-    far, way = (max(told), -wide) if stop_right else (min(told), wide)
+    corners = [p.x for p in whole if abs(p.y) < HAIR]
+    far, way = (max(corners), -wide) if stop_right else (min(corners), wide)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
     shortened = lying and _is_square(whole)
