@@ -29,6 +29,10 @@ def write_pins(book: Book, profile: Profile) -> None:
     book.given("pins.play", says, pin.play, "mm", ASSUMED)
     says = "wood between a pin's slot and the shoulder where the tongue has room"
     book.given("pins.beside", says, BESIDE, "mm", ASSUMED)
+    says = "how far inside a tongue's end, square to it, a pin stands"
+    formula = "min(lt / 2, max(lt - max(rim, rail + cs) - side - d / 2, side + d / 2))"
+    terms = {"rim": "edges.rim", "rail": "edges.rail", "side": "pins.beside", "d": "pins.thickness"}
+    book.add("pins.from_end", says, "mm", formula, **terms)
     both = {"d": "pins.thickness", "play": "pins.play"}
     book.add("pins.slot_width", "width of a pin's slot, and of its bit", "mm", "d + play", **both)
     says = "how far an arm's side moves past a slat's end in a year, with the play at both shoulders"

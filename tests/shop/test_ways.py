@@ -15,6 +15,7 @@ from templategen.shop.set_ups.tolerances import FACE_TO_FACE
 from templategen.shop.set_ups.ways import KNIFED_ROUND, WAYS
 from templategen.shop.set_ups.words import name_of, set_of
 from templategen.table.assembly import Table, build_table
+from templategen.table.pins import pin_from_end
 from templategen.table.profile.read import profile_from_text
 from tests.proof.followed import alone, faults, without_steps, written
 from tests.proof.shops import profile_in_a_shop
@@ -104,6 +105,19 @@ def test_a_slat_that_no_clamp_holds_at_the_fence_is_rebated_by_hand() -> None:
     assert faults(without_steps(alone(written(table), {"SLAT-01"}))) == []
     rebates = [one for one in set_ups(build_table(profile_in_a_shop(0, stocked=False))) if one.operation == "rebate"]
     assert {one.way for one in rebates if "SLAT" in one.codes[0]} == {"hand-held"}
+
+
+def test_a_slot_is_told_where_it_is_drawn_though_its_pin_stands_near_the_end() -> None:
+    """A wide eased edge drives pins out of the tongue's middle, and their slots' bores with them."""
+    table = table_of({"edges.rim": 4.0})
+    assert pin_from_end(table.sizes) < table.sizes.tongue_length / 2 - 0.1
+    bored = [(one, cut) for one in set_ups(table) if one.operation == "pin slot" for cut in one.cuts]
+    assert bored
+    for one, cut in bored:
+        for part in map(table.part, cut.codes):
+            (slot,) = part.cuts("pin-slot")
+            inner = slot.outline.bounds.left + one.value("width") / 2
+            assert part.blank.bounds.right - inner == pytest.approx(one.value("stop", cut), abs=1e-6), part.code
 
 
 def test_no_long_segment_is_stood_on_its_mitre() -> None:

@@ -232,11 +232,12 @@ def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_
         edge = ledger.add(f"{name}.edge", "from the upper edge to the middle of the slot", "mm", "last - q", **terms)
     terms = {
         "d": end.line.distance, "f": end.line.faces, "r": found.run, "q": middle, "tip": f"{found.name}.length.to",
-        "w": "pins.slot_width", "s": "pins.slot", "side": "pins.beside", "a": _angle(ledger, found, part.code, end),
+        "w": "pins.slot_width", "s": "pins.slot", "side": "pins.beside", "e": "pins.from_end",
+        "a": _angle(ledger, found, part.code, end),
     }  # fmt: skip
     says = "along the slat, from the right end's tip to the middle of the slot's round end"
-    off = "max(0, min(side, lt / 2 - cs - w / 2))"
-    formula = f"tip - {FAR} + min((lt - {off} - w / 2) / cos(a), (lt / cos(a) + s - w) / 2)"
+    off = "max(0, min(side, lt - e - cs - w / 2))"
+    formula = f"tip - {FAR} + min((lt - {off} - w / 2) / cos(a), e / cos(a) + (s - w) / 2)"
     stop = ledger.add(f"{name}.stop", says, "mm", formula, "it stays in the tongue", **terms)
     shared = (ledger.setting("width", "pins.slot_width", "diameter of the bit, and width of the slot"),)
     own = (
