@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
-from math import pi, radians, tan
+from math import cos, pi, radians, tan
 
 from templategen.catalogue import worded
 from templategen.drawing.bench_view import LETTERS
@@ -18,7 +18,7 @@ from templategen.drawing.sleds_in_use import end_sled, fence_face, lap_sled, pac
 from templategen.drawing.tall_fence_in_use import tall_fence
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
-from templategen.geometry.outline import circle, polygon, rectangle
+from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
@@ -26,6 +26,7 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.lap_sled import stop_layers
 from templategen.jigs.leg_corner import section
 from templategen.jigs.setup_block import ARCH
+from templategen.jigs.shooting_board import PIVOT, along, angles_shot
 from templategen.jigs.stop_strip import off_square
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
@@ -81,6 +82,31 @@ def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
     yield Stroke(CUTTER, Line(Point(0.0, -run).minus(over), Point(rise, 0.0).plus(over)))
     yield words(named("blade"), rise + over.x + letter * 0.6, over.y, letter, "start")
     yield words(named("marked angle"), -letter * 0.6, -run + letter * 0.6, letter, "end")
+
+
+def shooting(jig: Jig, table: Table) -> Iterator[Mark]:
+    """From above: the fence along the first line off square, a piece at it, its end at the bed's edge, the plane."""
+    base, bed, fence = (piece_of(jig, f"SHOOTING-{name}").outline for name in ("BASE", "BED", "FENCE"))
+    letter = bed.bounds.width / LETTERS
+    angle, (code, *_) = next(iter(angles_shot(table)), (0.0, jig.serves))
+    part, way = table.part(code), along(angle)
+    yield from made(base, "SHOOTING-BASE")
+    yield from made(bed, "SHOOTING-BED")
+    wide, long = part.size[1], min(part.size[0], bed.bounds.top * 1.2)
+    far = Point(PIVOT.x - wide / cos(angle), 0.0)
+    foot = Point(PIVOT.x, 0.0)
+    yield from wood((foot, foot.plus(way, long), far.plus(way, long), far), code)
+    yield from made(Placement(PIVOT.x, PIVOT.y, angle).outline(turned_up(fence)), "SHOOTING-FENCE")
+    low = base.bounds.bottom
+    yield from fixed(letter, low * 0.8, bed.bounds.width * 0.55, 0.0)
+    yield words(named("plane on its side"), bed.bounds.width * 0.3, low * 0.4, letter * 0.7)
+    yield words(named("fence"), PIVOT.x + letter, bed.bounds.top + letter, letter)
+
+
+def turned_up(outline: Outline) -> Outline:
+    """A fence with its long face upwards from the origin, its body to the right."""
+    box = outline.bounds
+    return rectangle(0.0, 0.0, box.height, box.width)
 
 
 def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
@@ -260,6 +286,7 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
 
 DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {
     "PIVOT": pivot, "MITRE-GAUGE": triangle, "SLAT-GAUGE": triangle, "BEVEL": bevel, "STOP-STRIP": strip,
+    "SHOOTING-BOARD": shooting,
     "SPACERS": spacer, "STICK": stick, "ROUND": rounding, "LEG-CORNER": corner, "HEIGHTS": heights, "STOPS": stops,
     "SLED": sled, "LAP-SLED": lap_sled, "END-SLED": end_sled, "TALL-FENCE": tall_fence,
     "FENCE-FACE": fence_face, "PACK": packing, "CAUL": caul, "ASSEMBLY": board, "DRAW-BLOCK": draw_block,

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
-from templategen.jigs.jig import Jig
+from templategen.jigs.jig import Jig, has_any
 from templategen.jigs.piece import distance, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.seasons import seasons_of
@@ -42,7 +42,11 @@ def spacers(table: Table) -> Iterator[Jig]:
             said("Lay one field dry, {slats} slats and spacers: the last gap must take a spacer without "
                  "force. What it is off, shared by the gaps, is the error of each.", slats=table.spacing.count),
         ),
-        ("Cut narrow tongues on a wide board with a bandsaw or fine hand saw, never as strips on a table saw.",),
+        (
+            "Cut narrow tongues on a wide board with a bandsaw or fine hand saw, never as strips on a table saw."
+            if has_any(table, ("bandsaw", "table saw"))
+            else "Cut narrow tongues on a wide board with a fine hand saw, never as strips on a machine.",
+        ),
     )  # fmt: skip
 
 

@@ -39,6 +39,7 @@ def _shop(profile: Profile) -> dict[str, Any]:
         "hand_tools": list(shop.hand_tools),
         "planer": numbers(shop.planer),
         "saw_depth": number(shop.saw_depth),
+        "circular_saw_depth": number(shop.circular_saw_depth),
         "mitre_saw": numbers(shop.mitre_saw),
         "bandsaw_height": number(shop.bandsaw_height),
         "groove_cutter": numbers((shop.groove_cutter, *shop.groove_reach)),

@@ -37,14 +37,16 @@ def strips_sawn(shop: Shop, stock: Sequence[Stock], laid: LaidStock, strips: Seq
     of the stock that costs least for each strip, of which what remains serves the strips after it. Tried as they are
     listed and the longest first, with what is left beside a strip as long as that or as its board, the least wood
     first or what needn't be sawn flatwise: of all that what leaves the fewest unserved and costs least is taken, then
-    what has fewest sawn flatwise."""
+    what has fewest sawn flatwise; that goes before what it costs where no machine saws it."""
     price = {one.name: one.price for one in stock}
     listed = range(len(strips))
     orders = listed, sorted(listed, key=lambda at: -strips[at].rough[0])
     ways = product(orders, (False, True), (False, True))
     tried = [_sawn(shop, stock, laid, strips, order, *way) for order, *way in ways]
+    by_hand = "bandsaw" not in shop.machines
     return min(tried, key=lambda one: (
-        sum(strip.count for strip in one.unserved), sum(price[name] * count for name, count in one.boards.items()),
+        sum(strip.count for strip in one.unserved), by_hand * one.resawn,
+        sum(price[name] * count for name, count in one.boards.items()),
         one.resawn, sum(one.boards.values()),
     ))  # fmt: skip
 
@@ -69,7 +71,7 @@ def _sawn(
         strip, names = strips[at], list[str]()
         for _ in range(strip.count):
             there = [one for one in stock if one.count is None or used.get(one.name, 0) + more[one.name] < one.count]
-            if not any(_holds(one, strip) for one in left) and (board := _cheapest(shop, there, strip, ready)):
+            if board := _bought(shop, left, there, strip, ready):
                 more[board.name] += 1
                 left.append(_whole(board))
             taken = _least(shop, left, strip, ready)
@@ -80,6 +82,19 @@ def _sawn(
             unserved.append(replace(strip, count=missing))
     told = tuple(out_of[at] for at in sorted(out_of))
     return StripsSawn(told, dict(more), tuple(unserved), tuple(one for one in left if _worth_keeping(one)), resawn)
+
+
+def _bought(
+    shop: Shop, left: Sequence[Offcut], stock: Sequence[Stock], strip: TrialWood, ready: bool
+) -> Stock | None:
+    """The stock of which one more is bought for a strip: where nothing that is left holds it, or, if it is to be out
+    of wood of its own thickness and no machine saws flatwise, only what is thicker does."""
+    fit = [one for one in left if _holds(one, strip)]
+    by_hand = ready and "bandsaw" not in shop.machines
+    if any(not (by_hand and strip.resawn(shop, one.thickness)) for one in fit):
+        return None
+    board = _cheapest(shop, stock, strip, ready)
+    return None if fit and board and strip.resawn(shop, board.thickness) else board
 
 
 def _cheapest(shop: Shop, stock: Sequence[Stock], strip: TrialWood, ready: bool) -> Stock | None:

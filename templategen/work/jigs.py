@@ -25,6 +25,7 @@ from templategen.jigs.pivot import pivot
 from templategen.jigs.push_block import end_sled
 from templategen.jigs.rounding import rounding_templates
 from templategen.jigs.setup_block import height_bridges, over_its_opening, stop_blocks
+from templategen.jigs.shooting_board import shooting_board
 from templategen.jigs.sled import sled
 from templategen.jigs.spacers import spacers
 from templategen.jigs.stop_strip import STOP_STRIP, Stop, stop_strip
@@ -134,6 +135,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     pivot: _does("saw round", way="pivot"),
     trammel: _does("saw round", way="trammel"),
     tear_out: _does("saw round", way="trammel"),
+    shooting_board: _does("scrap ring", "crosscut", "mitre", way="shooting board"),
     mitre_gauge: _does("scrap ring", "mitre"),
     slat_gauge: _turned,
     bevel_gauge: _turned,

@@ -14,6 +14,7 @@ from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.work.operation import Operation, Worked
+from templategen.work.stock import FLATWISE_SAWN, PLANED_DOWN
 
 ENDS: tuple[Kind, ...] = ("crosscut", "mitre")
 """Cuts that make a piece shorter."""
@@ -65,7 +66,7 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
     kind = one.set_up.operation if one.set_up else one.does
     if kind == "face and edge":
         width = part.blank.bounds.height + wider(shop, part.size[0]) / 2
-    elif kind == "saw flatwise":
+    elif kind in (FLATWISE_SAWN, PLANED_DOWN):
         layers = rough_in(table.profile, part, tables).layers
         thick, holds = part.thickness + shop.resaw_face, holds // layers
         count = min(count * layers, ceil(part.count * tables / holds))

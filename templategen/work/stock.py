@@ -7,14 +7,14 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
-from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, HAND_SAW, STOP_FIRST
+from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, HAND_SAW, PLANING, STOP_FIRST
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import HandTool, Machine
+from templategen.table.profile.choices import HandTool, Machine, Units
 from templategen.table.seasons import seasons_of
 from templategen.units import in_one_unit, length_by_rule
 from templategen.work.operation import Operation
@@ -34,6 +34,10 @@ FROM_THE_ROUTER = (
 EDGED = (
     "then one edge straight and square to it, the lower one of its drawing, of a segment the inner; mark it, for"
     " widths are measured from it"
+)
+
+BOTH_FACES = (
+    "thicker than the {deep} that your circular saw cuts: lines on both faces, and half the thickness from either"
 )
 
 LABELLED = "the face with the label flat: it is the face side, the top of its drawing; mark it, label it again"
@@ -68,8 +72,11 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
         measure = ()
         yield beside_router(_flattened(table, boards, parts, tables), finished_of(table, boards), table.profile.rates)
         thin = [part for part in parts if boards.bought > part.thickness + table.profile.shop.planing]
-        if thin:
-            yield _sawn_flatwise(table, boards, thin, tables)
+        planed = [part for part in thin if _is_planed_down(table, boards, part, tables)]
+        if planed:
+            yield _planed_down(table, boards, planed, tables)
+        if sawn := [part for part in thin if part not in planed]:
+            yield _sawn_flatwise(table, boards, sawn, tables)
 
 
 def with_strips(table: Table, sawn: Sequence[Operation], set_ups: Sequence[SetUp]) -> Iterator[Operation]:
@@ -151,7 +158,54 @@ STRIPS_TOO = "test strips out of thicker stock likewise"
 NIGHT_OF_REST = 12.0
 """How long wood that was sawn flatwise lies before it is planed, hours (shop practice)."""
 
-FLATWISE_SAWN = "saw flatwise"
+FLATWISE_SAWN, PLANED_DOWN = "saw flatwise", "plane down"
+"""How boards come to about the thickness of a part."""
+
+SHAVINGS = 15.0
+"""What is so little thicker than a part is planed off where nothing but a hand would saw it, mm (assumed)."""
+
+
+def _is_planed_down(table: Table, boards: Boards, part: Part, tables: int) -> bool:
+    """Whether a planer takes off what a rip saw would: so little that nothing comes of it but shavings."""
+    shop = table.profile.shop
+    alone = rough_of(shop, part, tables, boards.bought).layers == 1 and boards.bought <= part.thickness + SHAVINGS
+    return alone and "planer" in shop.machines and "bandsaw" not in shop.machines
+
+
+def _planed_down(table: Table, boards: Boards, thin: list[Part], tables: int) -> Operation:
+    """Parts out of boards that are a little too thick, for which no machine saws flatwise."""
+    rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
+    each = tuple(
+        said(
+            "{code}: down to {thick}, to {planed} at its set-up", code=part.code,
+            thick=figured(length_by_rule(part.thickness + shop.resaw_face, units)),
+            planed=figured(length_by_rule(part.thickness, units)),
+        )
+        for part in thin
+    )  # fmt: skip
+    metres = sum(
+        one.count * one.length * (boards.bought - part.thickness) / PASS[units]
+        for one, part in ((rough_of(shop, part, tables, boards.bought), part) for part in thin)
+    )
+    return Operation(
+        PLANED_DOWN, "planer", "blanks", ", ".join(part.code for part in thin),
+        (*each, OFF_BOTH_FACES, ON_A_CARRIER),
+        said(
+            "each {over} over its thickness, at both ends and the middle",
+            over=figured(length_by_rule(shop.resaw_face, units)),
+        ),
+        (PLANING,), minutes=rates.set_up + rates.plane * metres / 300, wait=NIGHT_OF_REST,
+        codes=tuple(part.code for part in thin),
+    )  # fmt: skip
+
+
+OFF_BOTH_FACES = (
+    "whole strips or blanks, in light passes, as much off one face as off the other, the last off the far one; let"
+    " them lie on sticks overnight, then plane the face side flat again by hand"
+)
+
+PASS: Mapping[Units, float] = {"mm": 2.0, "in": 25.4 / 16}
+"""What a planer takes at a pass where much is to come off, mm (assumed)."""
 
 
 def _moisture(table: Table) -> tuple[str, ...]:
@@ -204,6 +258,8 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     if any(one.mode == "routed" for one in boards.stock):
         tells += (FROM_THE_ROUTER,)
     way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
+    if CIRCULAR_SAW in cautions and boards.bought > shop.circular_saw_depth:
+        tells += (said(BOTH_FACES, deep=figured(length_by_rule(shop.circular_saw_depth, units))),)
     return Operation(
         "saw out",
         way,

@@ -28,6 +28,7 @@ from templategen.table.profile.model import Profile
 from templategen.work.closing import BALK, RING_LAID, SCRIBE, half_high
 from templategen.work.glued import laid_on
 from templategen.work.handed_over import TRIED
+from templategen.work.in_the_hand import in_the_hand
 from templategen.work.plan import WorkPlan
 from templategen.work.scrap import scrap_of
 from templategen.work.surfaces import FIXED_WITH, GRITS
@@ -69,8 +70,6 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 """A band is bought by half metres or feet, a tenth longer than it lies round the cauls, for its ratchet (assumed)."""
 
-SHOOTING_BOARD = "shooting board"
-
 BY_HAND: Mapping[HandTool, tuple[str, ...]] = {
     "block plane": (RING_LAID, "fit the last segment", "level the joints", "make the pegs"),
     "chisels": ("make the pegs",),
@@ -107,7 +106,7 @@ def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     return (
         *_cutters(table, work.set_ups), *_starts(table, work.set_ups), *_led(table, work.set_ups),
         *_pins_bored(table, work), *_halves(table, work),
-        *_in_hand(work), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(work.set_ups),
+        *_in_hand(work), *_in_operations(work), *_held_down(table, work.set_ups), *_fed(table, work),
         *_swung(table, work),
         *_holding(table, work), *scrap_of(table, work), *_small(),
     )  # fmt: skip
@@ -278,11 +277,10 @@ def _opening(least: float, units: Units) -> str:
     return said("opening {wide} or wider", wide=by_rule(up(least, OPENING[units]), units, 0))
 
 
-def _fed(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
-    """What an end is planed on by hand, and what keeps hands off cutters."""
-    if shot := [one for one in set_ups if SHOOTING_BOARD in one.machine]:
-        yield Tool(translated(SHOOTING_BOARD), 0, "", numbers_of(shot))
-    if any(FED.intersection(one.needs) for one in set_ups):
+def _fed(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """What saws and planes in the hand are led by, what an end is planed on, and what keeps hands off cutters."""
+    yield from in_the_hand(table, work)
+    if any(FED.intersection(one.needs) for one in work.set_ups):
         yield Tool(translated("push stick, push blocks, two with soft soles, featherboards, two stands"), 0, "", "")
 
 

@@ -234,3 +234,18 @@ def test_the_head_tells_what_all_boards_of_the_buy_list_cost(name: str) -> None:
     assert told
     assert float(told[1]) == pytest.approx(sum(one for _, one in cost))
     assert float(told[2]) == pytest.approx(sum(one for item, one in cost if ", for test strips" in item))
+
+
+def test_what_no_machine_saws_flatwise_comes_out_of_its_own_thickness() -> None:
+    """A board more of the right thickness costs less than a thick one split by hand, whatever the boards cost."""
+    text = shipped_text("towpath-side").replace("[shop]\n", '[shop]\nmachines = ["planer", "circular saw"]\n')
+    worked = begun(profile_from_text(text, "hands"), shares=("stock", "lists"))
+    table, laid = worked[TABLE], worked[LAID]
+    strips = trial_wood(table, worked[WORK].set_ups)
+    found = strips_sawn(table.profile.shop, table.profile.stock, laid, strips)
+    thick = {one.name: one.thickness for one in table.profile.stock}
+    ready = {one.code for one in strips if any(not one.resawn(table.profile.shop, size) for size in thick.values())}
+    for strip, names in zip(strips, found.out_of, strict=True):
+        for name in names if strip.code in ready and strip.wood != ANY_WOOD else ():
+            stock = max((one for one in thick if name.startswith(one)), key=len)
+            assert not strip.resawn(table.profile.shop, thick[stock]), (strip.code, name)

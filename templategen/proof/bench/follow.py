@@ -194,7 +194,7 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
     """What the pieces measure after an operation is what it says."""
     code, piece, after = told["code"], bench.pieces[told["code"]], told["after"]
     before = told["before"] or after
-    if doing.does == "saw flatwise":
+    if doing.does in ("saw flatwise", "plane down"):
         piece.thickness = after[2]
         yield from out_of_its_thickness(bench.sawn_out[code][1], told, bench.shop["resaw_kerf"])
         bench.layers[code] = max(1, bench.sawn_out[code][1]["holds"] // told["holds"])

@@ -25,7 +25,7 @@ BARE = 3.0
 IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring."""
 
-WHOLE = ("face and edge", "saw flatwise", "plane", "rip")
+WHOLE = ("face and edge", "saw flatwise", "plane down", "plane", "rip")
 """Work along the grain of a whole blank or strip: a short one is never fed."""
 
 RIGHT_THROUGH = ("plane", "rip", "crosscut", "mitre")
@@ -108,7 +108,8 @@ def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:
         return
     _, width, thick = piece["before"] or piece["after"]
     turned = max((radians(cut.figures.get("angle", 0.0)) for cut in doing.cuts), default=0.0)
-    high = {"table saw": shop["saw_depth"], "bandsaw": shop["bandsaw_height"], "planer": shop["planer"][1],
+    high = {"table saw": shop["saw_depth"], "circular saw": 2 * shop["circular_saw_depth"],
+            "bandsaw": shop["bandsaw_height"], "planer": shop["planer"][1],
             "mitre saw": shop["mitre_saw"][0]}  # fmt: skip
     wide = {"planer": shop["planer"][0], "mitre saw": shop["mitre_saw"][1] * cos(turned)}
     for tool in needs:

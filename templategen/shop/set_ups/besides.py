@@ -8,6 +8,7 @@ from templategen.checks.describe import said
 from templategen.geometry.tolerance import EQUAL
 from templategen.jigs.end_hold import held, on_gauge
 from templategen.jigs.lap_sled import BEARS, set_back
+from templategen.jigs.shooting_board import shot
 from templategen.jigs.story_stick import story_sticks, trench_letters
 from templategen.jigs.trial_piece import BESIDE, lap_length, mortised
 from templategen.parts.sides import side
@@ -24,7 +25,7 @@ from templategen.shop.set_ups.remarks import (
 )
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.shop.set_ups.starts import starts
-from templategen.shop.set_ups.ways import CUTS_RIGHT_THROUGH, ShopWay
+from templategen.shop.set_ups.ways import CUTS_RIGHT_THROUGH, TO_THE_LINE, ShopWay
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Units
@@ -35,12 +36,18 @@ SUNK = 5.0
 """How far above a cutter the heads of screws stay that hold what it cuts, mm (shop practice)."""
 
 
+MEETS = 3.0
+"""How far two cuts from both faces of a piece go past each other, mm (shop practice)."""
+
+
 def besides(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     """All of it, in the order in which it is told."""
     yield from _over_a_table(table, set_up, way)
     yield from dict.fromkeys(_on_trials(table, set_up, way))
     yield from _packed(table, set_up, way)
     yield from _off_a_stick(table, set_up, way)
+    yield from _from_both_faces(table, set_up, way)
+    yield from _in_the_vice(table, set_up, way)
     yield from _in_a_sole(table, set_up)
     yield from _on_a_strip(table, set_up, way)
     if set_up.operation == "pin slot" and _all_lean(table, set_up.codes):
@@ -150,6 +157,33 @@ def _off_a_stick(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
                 letters=", ".join(sides),
                 stick=sticks[code],
             )
+
+
+def _from_both_faces(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """Which pieces are thicker than a saw in the hand cuts, and how it saws them."""
+    shop, units = table.profile.shop, table.profile.units
+    if set_up.operation not in CUTS_RIGHT_THROUGH or "circular saw" not in way.needs:
+        return
+    thick = [part for part in map(table.part, set_up.codes) if part.thickness > shop.circular_saw_depth]
+    if thick:
+        yield said(
+            "{parts}: thicker than the {deep} that your saw cuts: the line on both faces, the blade {half} deep from"
+            " either, the guide clamped anew to the line there",
+            parts=", ".join(part.code for part in thick),
+            deep=figured(length_by_rule(shop.circular_saw_depth, units)),
+            half=figured(length_by_rule(max(part.thickness for part in thick) / 2 + MEETS, units, 0)),
+        )
+
+
+def _in_the_vice(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """Which ends no plane on its side reaches."""
+    shorter = shot(table)
+    thick = [code for code in set_up.codes if code not in shorter]
+    if thick and TO_THE_LINE in way.does:
+        yield said(
+            "{parts}: too thick for the shooting board: planed to the line in the vice, from every edge inwards",
+            parts=", ".join(thick),
+        )
 
 
 def _past_the_corners(table: Table, set_up: SetUp) -> Iterator[str]:

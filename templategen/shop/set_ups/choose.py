@@ -14,7 +14,7 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
-from templategen.shop.set_ups.besides import besides
+from templategen.shop.set_ups.besides import MEETS, besides
 from templategen.shop.set_ups.feed import ACROSS, FED, ended, is_closed
 from templategen.shop.set_ups.remarks import (
     ABOUT,
@@ -57,6 +57,7 @@ KEYS: Mapping[Operation, str] = {
 TAKES: Mapping[Tool, Callable[[Shop, float, float], bool]] = {
     "planer": lambda shop, width, height: width <= shop.planer[0] and height <= shop.planer[1],
     "table saw": lambda shop, width, height: height <= shop.saw_depth,
+    "circular saw": lambda shop, width, height: height <= 2 * (shop.circular_saw_depth - MEETS),
     "mitre saw": lambda shop, width, height: height <= shop.mitre_saw[0] and width <= shop.mitre_saw[1],
     "bandsaw": lambda shop, width, height: height <= shop.bandsaw_height,
 }

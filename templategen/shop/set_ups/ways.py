@@ -228,8 +228,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("bandsaw", "jointer plane"), "bandsaw with a fence, then a jointer plane",
                 ("set the fence {hair} further, and plane the sawn edge to the width told",)),
         ShopWay("hand-held", ("circular saw", "jointer plane"), "circular saw along a guide, then a jointer plane",
-                (("gauge the width told from the straight edge on both faces; clamp a straight guide so that the"
-                  " blade runs {hair} outside the line"),
+                (("gauge the width told from the straight edge on both faces; screw strips as thick as the piece to a"
+                  " board on both sides of it, so that nothing moves and neither guide nor sole tips; clamp a"
+                  " straight guide so that the blade runs {hair} outside the line"),
                  "plane to the lines, square to the face")),
         ShopWay("by hand", ("rip saw", "jointer plane", "marking knife"), "rip saw, then a jointer plane",
                 ("gauge the width told from the straight edge on both faces; saw {hair} outside",

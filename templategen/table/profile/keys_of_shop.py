@@ -20,6 +20,7 @@ SHOP = section(
     words("machines", Machine, "strike out those that you haven't"),
     words("hand_tools", HandTool, "strike out those that you haven't"),
     length("saw_depth", 80, 5, 400, "saws are so high", "as deep as the table saw cuts"),
+    length("circular_saw_depth", 65, 5, 200, "saws are so large", "as deep as the circular saw in the hand cuts"),
     several(
         "mitre_saw",
         (

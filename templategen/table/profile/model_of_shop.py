@@ -55,6 +55,7 @@ class Shop:
     machines: tuple[Machine, ...] = get_args(Machine)
     hand_tools: tuple[HandTool, ...] = get_args(HandTool)
     saw_depth: float = 80.0
+    circular_saw_depth: float = 65.0
     mitre_saw: tuple[float, float] = (90.0, 300.0)
     bandsaw_height: float = 200.0
     planer: tuple[float, float] = (260.0, 160.0)

@@ -1,0 +1,75 @@
+"""Saws held in the hand: what ends are planed on, thick pieces, what is planed down, what is listed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from math import atan2, degrees
+from typing import Any
+
+import pytest
+
+from templategen.fit.plan import plan_assembly
+from templategen.jigs.shooting_board import TALLEST
+from templategen.shop.set_ups.ways import TO_THE_LINE
+from templategen.table.assembly import Table
+from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.tools import tools_of
+from tests.table.made import table_of
+
+SHOP: Mapping[str, Any] = {
+    "shop.machines": ("planer", "circular saw", "drill press", "hand router", "drill", "sander"),
+}
+
+
+@cache
+def planned(depth: float = 65.0) -> tuple[Table, WorkPlan]:
+    """The side table in that shop."""
+    table = table_of({**SHOP, "shop.circular_saw_depth": depth}, "towpath-side")
+    return table, work_plan(table, plan_assembly(table))
+
+
+def test_a_shooting_board_is_made_for_all_that_is_planed_on_it() -> None:
+    """Each card that planes to a line names it, the scrap ring too; its bed has a line at each of their angles, and
+    what stands out over a plane on its side goes into the vice."""
+    table, plan = planned()
+    (jig,) = (one for one in plan.jigs.jigs if one.code == "SHOOTING-BOARD")
+    assert {part.thickness <= TALLEST for part in table.parts if part.code in jig.serves} == {True}
+    lines = {round(degrees(atan2(-one.edge.direction_at(0).x, one.edge.direction_at(0).y)), 3) for one in jig.scribes}
+    shot = [one for one in plan.set_ups if TO_THE_LINE in one.does]
+    assert shot and {one.operation for one in shot} == {"crosscut", "mitre"}
+    for one in shot:
+        assert "SHOOTING-BOARD" in one.jigs and round(one.value("angle"), 3) in lines
+        told = " ".join(one.does)
+        assert all((code in told) == (code not in jig.serves) for code in one.codes), told
+    (ring,) = (one.operation for one in plan.operations if one.operation.does == "scrap ring")
+    assert "SHOOTING-BOARD" in ring.jigs and "shooting board's fence" in ring.tells[0]
+    listed = {row.item: row for row in tools_of(table, plan)}
+    assert {"shooting board", "bench vice, bench hook", "edge guide for the router"} <= listed.keys()
+    assert "the saw cuts " in listed["straight guide for the circular saw"].size
+
+
+@pytest.mark.parametrize("depth", [35.0, 65.0])
+def test_what_is_thicker_than_the_saw_cuts_is_sawn_from_both_faces(depth: float) -> None:
+    """The cards name the pieces, and no other; boards too. What two cuts don't reach goes by the rip saw."""
+    table, plan = planned(depth)
+    for one in (one for one in plan.set_ups if "circular saw" in one.needs):
+        thick = [code for code in one.codes if table.part(code).thickness > depth]
+        told = [line for line in one.does if "the line on both faces" in line]
+        assert bool(told) == bool(thick) and all(line.startswith(", ".join(thick) + ":") for line in told)
+    sawn = [one.operation for one in plan.operations if one.operation.does == "saw out"]
+    told = [any("half the thickness from either" in line for line in one.tells) for one in sawn]
+    assert any(told) == (depth == 35.0) and not all(told)
+
+
+def test_what_is_hardly_too_thick_is_planed_where_a_hand_would_saw_it() -> None:
+    """No rip saw for shavings: pieces come out as thick as sawn ones, and lie overnight; the bench follows it."""
+    text = {"top.thickness": 34.0, "slats.thickness": 24.0, "joints.spline": "through"}
+    table = table_of({**SHOP, **text, "shop.planing": 3.0}, "towpath-side")
+    plan = work_plan(table, plan_assembly(table))
+    done = [one.operation for one in plan.operations]
+    for one in (one for one in done if one.does in ("plane down", "saw flatwise")):
+        over = {piece.before[2] - table.part(piece.code).thickness for piece in one.pieces if piece.before}
+        layers = [piece for piece in one.pieces if piece.count > 1 and piece.holds]
+        assert one.wait and (max(over) <= 15.0 if one.does == "plane down" else min(over) > 15.0 or layers), over
+    assert any(one.does == "plane down" for one in done)
