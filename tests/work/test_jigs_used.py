@@ -98,6 +98,7 @@ KINDS = ("jig", "gauge", "template", "caul", "spacer")
 TOLD = {
     "PIVOT": "on a pivot",
     "TRAMMEL": "trammel",
+    "SHOOTING": "shooting board",
     "CAUL": "cauls?",
     "SPACERS": "spacers?",
     "WEDGES": "wedges between",
