@@ -76,8 +76,8 @@ def shooting_board(table: Table) -> Iterator[Jig]:
                 " without a piece leave a step there that guides it from then on."
             ),
             (
-                "The fence's face along the line of the angle that the set-up tells, turned until MITRE-GAUGE,"
-                " SLAT-GAUGE or a try square agrees; two screws from above, clear of the run."
+                "The fence's face along the line of the angle that the set-up tells, turned until the triangle"
+                " of that angle, or a try square, agrees; two screws from above, clear of the run."
             ),
             (
                 "The edge with the end's point at the fence, scrap as thick as the piece between them: it ends at the"
