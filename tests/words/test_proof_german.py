@@ -21,9 +21,9 @@ ROOMS = (*(ROOT / "proof").rglob("*.py"), ROOT / "packet/proved.py", ROOT / "pac
 
 ASKED_FOR = {
     "spline slot", "drill through", "cross bore", "end bore", "peg bore", "tenon bore", "pin slot", "round corner",
-    "saw round", "drip groove", "edge round-over", "saw flatwise", "face and edge", "groove cutter", "router bit",
-    "table saw", "mitre saw", "top face", "underside (turned over left to right)", "waste, shaded", "across: {size}",
-    "sq in", "work at the bench",
+    "saw round", "drip groove", "edge round-over", "saw flatwise", "plane down", "face and edge", "groove cutter",
+    "router bit", "table saw", "circular saw", "mitre saw", "top face", "underside (turned over left to right)",
+    "waste, shaded", "across: {size}", "sq in", "work at the bench",
 }  # fmt: skip
 """Names by which a proof asks a record, or reads words on a sheet."""
 
