@@ -90,7 +90,7 @@ def end_block(table: Table) -> Iterator[Jig]:
         return
     wide, thick, plate, cheek = tenon.width, tenon.thickness, "END-BLOCK-PLATE", "END-BLOCK-CHEEK"
     count = _plates(profile, bolt.hole)
-    high = count * profile.jigs.thickness + tenon.length - SHORT
+    high = end_block_high(table) + tenon.length - SHORT
     middle, edge, side = Point(wide / 2, thick / 2), Point(0, thick / 2), Point(wide / 2, 0)
     yield Jig(
         "END-BLOCK",
@@ -106,7 +106,7 @@ def end_block(table: Table) -> Iterator[Jig]:
             Critical("diameter of the bit", bolt.hole, "mm", plate),
             distance("tenon's edge to the middle of the bit", plate, edge, middle, "tenon width / 2"),
             distance("tenon's face to the middle of the bit", plate, side, middle, "tenon thickness / 2"),
-            *_deep(bolt, count * profile.jigs.thickness),
+            *_deep(bolt, end_block_high(table)),
         ),
         (
             _stacked(translated("the plates")),
@@ -125,6 +125,12 @@ def end_block(table: Table) -> Iterator[Jig]:
         ),
         CAUTIONS,
     )  # fmt: skip
+
+
+def end_block_high(table: Table) -> float:
+    """How high the plates of the block on a leg's tenon are, which a bit passes first, mm; 0 where there is none."""
+    bolt, profile = top_bolt(table.sizes), table.profile
+    return _plates(profile, bolt.hole) * profile.jigs.thickness if bolt else 0.0
 
 
 def draw_block(table: Table) -> Iterator[Jig]:

@@ -174,5 +174,9 @@ def _use(job: _Job) -> Iterator[str]:
         yield "With the pole hole bored first, the plug in it sets the middle; glue its two discs into one."
     yield from setting_steps(profile, job.depth)
     yield "Turn the template half round about the rail's middle for the other mortise: both then stand alike."
-    yield said("Depth {deep}: rails from below, base rails from above.", deep=shown(job.depth, profile))
+    deep, kinds = shown(job.depth, profile), {part.kind for part in job.parts}
+    if len(kinds) > 1:
+        yield said("Depth {deep}: rails from below, base rails from above.", deep=deep)
+    else:
+        yield said("Depth {deep}, from below." if "rail" in kinds else "Depth {deep}, from above.", deep=deep)
     yield corners_left(profile, translated("each mortise"))

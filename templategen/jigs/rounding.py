@@ -11,7 +11,7 @@ from templategen.geometry.guide import BUSH_WALL
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.jigs.bush import CLAMPED, faults_of, fitted, guide_of, refuse, refused
+from templategen.jigs.bush import CLAMPED, faults_of, fitted, guide_of, projection, refuse, refused
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
 from templategen.jigs.piece import distance, line, piece, shown
@@ -154,6 +154,21 @@ def _figures(job: _Job) -> Iterator[Critical]:
         yield distance("radius of the nose's corners", "ROUND-PLATE", *ends, "base.end_round - offset")
 
 
+def _down(profile: Profile, parts: list[Part]) -> Iterator[str]:
+    """How far the bit goes down, at the last right through whatever it is long enough for."""
+    deep = shown(profile.jigs.pass_depth, profile)
+    through = [part for part in parts if part.thickness <= profile.shop.bit_length]
+    if not through:
+        yield said("Go down by {deep} a pass at most.", deep=deep)
+    for thick in sorted({part.thickness for part in through}):
+        yield said(
+            "Go down by {deep} a pass at most; through {codes:all} the bit stands {out} below the base.",
+            deep=deep,
+            codes=[part.code for part in through if part.thickness == thick],
+            out=shown(projection(profile, thick), profile),
+        )
+
+
 def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     profile = job.profile
     yield (
@@ -179,7 +194,7 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     elif long := [part.code for part in parts if part.code not in short]:
         yield said("{codes:all}: saw the corners off to within {leave} of the round.", codes=long, leave=leave)
     yield fitted(profile)
-    yield said("Go down by {deep} a pass at most.", deep=shown(profile.jigs.pass_depth, profile))
+    yield from _down(profile, parts)
     over = max(part.thickness for part in parts) - profile.shop.bit_length
     if over > 0:
         yield said(

@@ -22,6 +22,9 @@ SAME = 0.01
 STICKS: Mapping[str, str] = {"rail": "the top's rails", "base-rail": "the base rails", "leg": "the legs"}
 """Whose stick it is, by the kind of part."""
 
+HOLES: Mapping[str, str] = {"rail": "bolt hole", "base-rail": "drain hole"}
+"""What goes through a hole beside the middle, by the kind of part."""
+
 HERE = {"shoulder": "{mark:?}shoulder", "foot": "{mark:?}foot"}
 """Marks that are words with another meaning elsewhere."""
 
@@ -46,7 +49,9 @@ def story_sticks(table: Table) -> Iterator[Jig]:
         else:
             groups.append((marks, [part]))
     for number, (marks, parts) in enumerate(groups, 1):
-        yield _stick(table, f"STICK-{number}", marks, parts)
+        alone = sum(other[0].kind == parts[0].kind for _, other in groups) == 1
+        whose = STICKS[parts[0].kind] if alone else ", ".join(part.code for part in parts)
+        yield _stick(table, f"STICK-{number}", marks, parts, whose)
 
 
 def marks_of(part: Part) -> Marks:
@@ -73,10 +78,10 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
     for feature in part.features:
         if feature.traits.mark:
             places = tuple(_along(part, feature))
-            drains = feature.kind == "hole" and abs(sum(places)) > SAME
+            bored = feature.kind == "hole" and abs(sum(places)) > SAME
             for place in places:
                 if feature.traits.mark != "shoulder" or not _is_at_end(part, place):
-                    yield place, "drain hole" if drains else feature.traits.mark
+                    yield place, HOLES[part.kind] if bored else feature.traits.mark
 
 
 def _is_at_end(part: Part, place: float) -> bool:
@@ -169,12 +174,11 @@ def _alike(one: Marks, other: Marks) -> bool:
     )
 
 
-def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
+def _stick(table: Table, code: str, marks: Marks, parts: list[Part], word: str) -> Jig:
     profile, first = table.profile, parts[0]
     codes = tuple(part.code for part in parts)
     left, right = marks[0][0], marks[-1][0]
     high = profile.jigs.strip
-    word = STICKS[first.kind]
     name, notes = said("story stick for {word:word}", word=word), (said("for {codes:all}", codes=codes),)
     strip = piece(profile, code, name, rectangle(left - END, 0, right + END, high), "gauge", notes=notes)
     leg = first.kind == "leg"

@@ -15,7 +15,7 @@ from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap, leg_axis
 from templategen.table.profile.choices import Machine
-from templategen.table.rails import lap_of, leg_joint
+from templategen.table.rails import lap_of, leg_joint, top_leg_joint
 
 BODY = 120.0
 """Leg behind the test tenon, mm."""
@@ -26,13 +26,16 @@ BESIDE = 60.0
 TRENCHING: tuple[Machine, ...] = ("groove cutter", "router table")
 """What trenches over a table, with the piece on a sled."""
 
+ALIKE = 1e-6
+"""Sizes within this are one, mm."""
+
 SPARE = 1
 """How many more of each piece its strip is long enough for, should the first be wrong."""
 
 
 def trial_tenon(table: Table) -> Iterator[Jig]:
     """A leg's tenon and its mortise."""
-    profile, tenon = table.profile, leg_joint(table.sizes)
+    profile, tenon, top = table.profile, leg_joint(table.sizes), top_leg_joint(table.sizes)
     play, along = shown(tenon.clearance, profile), shown(table.sizes.clearances.tenon, profile)
     yield Jig(
         "TEST-TENON",
@@ -56,6 +59,7 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
                 if leg_axis(table.sizes).rake
                 else ()
             ),
+            *_short(table),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
         (
@@ -63,6 +67,11 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
                 "The tenon goes home by hand: {play} of play across the rail, {along} along it, no more.",
                 play=play,
                 along=along,
+            ),
+            *(
+                (said("In TEST-MORTISE, where it stays dry: {play}.", play=shown(top.clearance, profile)),)
+                if abs(top.clearance - tenon.clearance) > ALIKE
+                else ()
             ),
             "Shoulders close all round with a light tap; a gap on one side is the saw out of square.",
         ),
@@ -72,6 +81,17 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
             else "Short pieces: between blocks of waste in the vice.",
         ),
     )
+
+
+def _short(table: Table) -> Iterator[str]:
+    """Where the tenon under a bolt is tried, which only places the leg."""
+    short, long = top_leg_joint(table.sizes).length, leg_joint(table.sizes).length
+    if long - short > ALIKE:
+        yield said(
+            "The long tenon is for TEST-MORTISE-BASE; cut the top's, {long} long, at TEST-TENON's other end: it is"
+            " for TEST-MORTISE.",
+            long=shown(short, table.profile),
+        )
 
 
 def trial_laps(table: Table) -> Iterator[Jig]:
@@ -167,7 +187,7 @@ def _mortises(table: Table) -> Iterator[Part]:
 
 
 def _mortise(table: Table, kind: PartKind, name: str, half: float, thickness: float) -> Part:
-    tenon = leg_joint(table.sizes)
+    tenon = (top_leg_joint if kind == "rail" else leg_joint)(table.sizes)
     reach = tenon.mortise_width / 2 + BESIDE
     outline, features = rectangle(-reach, -half, reach, half), (tenon.mortise("top", 0.0, ()),)
     return _piece(table, mortised(kind), name, thickness, outline, features)
@@ -190,15 +210,17 @@ def _laps(table: Table, test: str, lap: CrossLap) -> Iterator[Part]:
 
 
 def _figures(table: Table) -> Iterator[Critical]:
-    tenon = leg_joint(table.sizes)
-    w, t, rake = tenon.width / 2, tenon.mortise_width / 2, leg_axis(table.sizes).rake
+    tenon, top = leg_joint(table.sizes), top_leg_joint(table.sizes)
+    w, t, rake = tenon.width / 2, top.mortise_width / 2, leg_axis(table.sizes).rake
     end, low, high = (_at(rake, tenon.length, y) for y in (0.0, -w, w))
     yield distance("tenon length", "TEST-TENON", Point(0, 0), end, "legs.tenon")
     yield distance("tenon width", "TEST-TENON", low, high, "legs.tenon")
     yield distance("mortise length", "TEST-MORTISE", Point(-t, 0), Point(t, 0), "tenon width + clearance")
-    end, half = Point(-t - BESIDE, 0), tenon.mortise_thickness / 2
+    end, half = Point(-t - BESIDE, 0), top.mortise_thickness / 2
     yield distance("end to the mortise", "TEST-MORTISE", end, Point(-t, 0), "rail past the mortise")
     ends = Point(t, -half), Point(t, half)
     yield distance("mortise width", "TEST-MORTISE", *ends, "tenon thickness + clearance")
     yield Critical("tenon thickness", tenon.thickness, "mm", how="legs.tenon")
-    yield Critical("mortise depth", tenon.depth, "mm", how="tenon length + end clearance")
+    yield Critical("mortise depth", top.depth, "mm", "TEST-MORTISE", how="tenon length + end clearance")
+    if abs(tenon.depth - top.depth) > ALIKE:
+        yield Critical("mortise depth", tenon.depth, "mm", "TEST-MORTISE-BASE", how="tenon length + end clearance")

@@ -72,7 +72,7 @@ def waiting(
         if kept:
             rest = _less(table, assembly, rest, held) if rest else None
             if one.operation in EASED:
-                kept = cautioned(table, kept, kept.codes)
+                kept = _beside_a_groove(table, cautioned(table, kept, kept.codes))
             if one.operation == "mitre":
                 kept = _to_the_opening(table, kept)
             if assembly.closing == "halves":
@@ -90,6 +90,20 @@ def _less(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> SetUp:
     if assembly.closing != "measure" or set_up.operation != "mitre":
         return told
     return replace(told, filler=(next(iter(held))[0], max(held.values())))
+
+
+def _beside_a_groove(table: Table, set_up: SetUp) -> SetUp:
+    """An edge eased after all else: a bit's bearing drops into a groove that is cut beside it by then."""
+    parts = map(table.part, set_up.codes)
+    beside = [min(part.thickness - cut.outline.bounds.top, cut.outline.bounds.bottom)
+              for part in parts for cut in part.cuts("groove")]  # fmt: skip
+    if set_up.way == "by hand" or not beside:
+        return set_up
+    near = figured(length_by_rule(min(beside), table.profile.units, 1, 32))
+    return replace(set_up, does=(*set_up.does, said(BEARING, near=near)))
+
+
+BEARING = "its bearing within {near} of the face: further in it drops into the groove"
 
 
 def _on_the_half(table: Table, set_up: SetUp) -> SetUp:

@@ -7,6 +7,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
+from templategen.jigs.bore_block import end_block_high
 from templategen.jigs.bush import guide_of
 from templategen.jigs.caul import Caul
 from templategen.jigs.push_block import clamp_opening
@@ -45,6 +46,7 @@ HOLE_SAW = "hole saw"
 
 SIZED = {
     "chamfer bit": "{across}, with a bearing",
+    "corner bead bit": "{across}, with a bearing",
     "round-over bit": "radius {across}, with a bearing",
     HOLE_SAW: "{across} across, its pilot bit through {through}, cutting {reach} deep",
     "groove cutter": "{across} wide, standing {reach} out of the table",
@@ -223,8 +225,10 @@ def _across(set_up: SetUp) -> float:
 
 
 def _reach(table: Table, set_up: SetUp) -> float:
-    """How deep it cuts: as high as it stands, or through the thickest piece; a hole saw from both its faces."""
-    told = [set_up.value("height", cut) for cut in set_up.cuts if set_up.setting("height", cut)]
+    """How deep it cuts: as high as it stands, and through a block that guides it, or through the thickest piece; a
+    hole saw from both its faces."""
+    block = end_block_high(table) if "END-BLOCK" in set_up.jigs else 0.0
+    told = [set_up.value("height", cut) + block for cut in set_up.cuts if set_up.setting("height", cut)]
     through = _through(table, set_up)
     return max(told, default=through / 2 + MEETS if set_up.cutter == HOLE_SAW else through)
 

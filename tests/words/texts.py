@@ -234,7 +234,7 @@ JIG = {1: "a jig", 6: "use of a jig", 7: "proof of a jig", 8: "caution of a jig"
 FIGURES = {"Critical": 5, "distance": 2}
 """From which argument on the formula of a figure stands."""
 
-MARKS = ("middle", "end", "lower end", "lap", "shoulder upper edge", "shoulder lower edge", "drain hole")
+MARKS = ("middle", "end", "lower end", "lap", "shoulder upper edge", "shoulder lower edge", "drain hole", "bolt hole")
 
 
 def _has_words(formula: str) -> bool:

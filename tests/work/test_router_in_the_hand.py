@@ -10,11 +10,14 @@ import pytest
 from templategen.drawing.drawing import Words
 from templategen.drawing.set_up_picture import set_up_pictures
 from templategen.fit.plan import plan_assembly
+from templategen.jigs.bore_block import end_block_high
+from templategen.jigs.jig import Jig
 from templategen.packet.page.machines import machines
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import figure
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.tools import SIZED, tools_of
 from tests.proof.followed import faults, written
 from tests.table.made import table_of
 
@@ -31,7 +34,7 @@ STRAIGHT = {
 @cache
 def planned() -> tuple[Table, WorkPlan]:
     table = table_of(STRAIGHT)
-    return table, work_plan(table, plan_assembly(table))
+    return table, work_plan(table, plan_assembly(table, ("measure",)))
 
 
 def led(*names: str) -> list[SetUp]:
@@ -60,7 +63,7 @@ def drawn(set_up: SetUp) -> list[list[str]]:
 
 def test_the_whole_table_is_made_by_its_cards() -> None:
     """The bench, which knows nothing of how they came about, ends with the table's own parts."""
-    assert faults(written(planned()[0])) == []
+    assert faults(written(planned()[0], "measure")) == []
 
 
 @pytest.mark.parametrize("name", ["rebate", "lap"])
@@ -125,3 +128,70 @@ def test_ends_of_a_groove_are_told_from_the_corner_in_hand() -> None:
     words = [text for words in drawn(grooves) for text in words]
     assert {"block: set down", "block: stop"} <= set(words)
     assert any(text.startswith("near end") for text in words) and any(text.startswith("far end") for text in words)
+
+
+def jig(code: str) -> Jig:
+    return next(one for one in planned()[1].jigs.jigs if one.code == code)
+
+
+def test_a_mortise_in_its_template_has_neither_fence_nor_stop() -> None:
+    """The template is all that leads the router: its card tells what is marked, its picture the wood alone."""
+    for one in led("mortise"):
+        assert "fence" not in card(one) and "stop" not in card(one)
+        assert not any("fence" in text or text == "stop" for words in drawn(one) for text in words)
+    faces = {"MORTISE-RAIL": "from below", "MORTISE-BASE": "from above"}
+    for code, face in faces.items():
+        (deep,) = (line for line in jig(code).use if line.startswith("Depth"))
+        assert deep.endswith(f"{face}.") and "rails" not in deep
+
+
+def test_a_bit_goes_through_the_block_that_guides_it() -> None:
+    """Its depth is told from the tenon's end, on which the block's plates stand by then."""
+    table, plan = planned()
+    (down,) = (one for one in plan.set_ups if one.operation == "end bore")
+    through = down.value("height") + end_block_high(table)
+    assert end_block_high(table) > 0 and f"{through:.0f} mm from its point" in card(down)
+    (long,) = (one for one in tools_of(table, plan) if one.item == "long bit")
+    assert float(re.findall(r"cutting ([\d.]+) mm", long.size)[0]) >= through
+    assert "fence" not in card(down)
+
+
+def test_a_bead_s_bit_has_a_bearing_and_no_depth() -> None:
+    """No bit for a bead cuts as deep as a leg is thick."""
+    assert SIZED["corner bead bit"] == "{across}, with a bearing"
+
+
+def test_the_trial_of_a_leg_that_is_bolted_has_both_its_joints() -> None:
+    """The top's mortise is shallower and wider than the base's, and its tenon shorter."""
+    table, _ = planned()
+    trial = jig("TEST-TENON")
+    mortises = {part.code: part.cuts("mortise")[0] for part in trial.parts if part.cuts("mortise")}
+    for test, kind in (("TEST-MORTISE", "rail"), ("TEST-MORTISE-BASE", "base-rail")):
+        own = next(part for part in table.parts if part.kind == kind).cuts("mortise")[0]
+        assert mortises[test].depth == pytest.approx(own.depth)
+        assert mortises[test].outline.bounds.height == pytest.approx(own.outline.bounds.height)
+    assert any(line.startswith("The long tenon is for TEST-MORTISE-BASE") for line in trial.use)
+
+
+def test_sticks_are_named_by_their_rails_and_tell_bolts_from_drains() -> None:
+    """Two sticks for the top's rails would else have one name; nothing drains through the top."""
+    sticks = [one for one in planned()[1].jigs.jigs if one.code.startswith("STICK")]
+    names = [part.name for one in sticks for part in one.parts]
+    assert len(set(names)) == len(names) and any("RAIL-LOW" in name for name in names)
+    rails = [one for one in sticks if one.serves[0].startswith("RAIL")]
+    told = [str(scribe) for one in rails for scribe in one.scribes]
+    assert any("bolt hole" in text for text in told) and not any("drain" in text for text in told)
+
+
+def test_an_edge_beside_a_groove_is_eased_with_its_bearing_clear_of_it() -> None:
+    """The last segment stays sharp until it is scribed; its groove is cut by then."""
+    last = [one for one in planned()[1].set_ups if one.operation == "chamfer" and one.codes[0].startswith("RIM")][-1]
+    assert any(line.startswith("its bearing within") for line in last.does)
+
+
+def test_pads_are_rounded_with_the_bit_right_through_them() -> None:
+    """The template lies between base and pad: its thickness counts, too."""
+    table, _ = planned()
+    told = [line for line in jig("ROUND").use if "FOOT the bit stands" in line]
+    thick = table.part("FOOT").thickness + table.profile.jigs.thickness
+    assert told and f"{thick:.0f} mm below the base" in told[0]

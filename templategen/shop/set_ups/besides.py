@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.tolerance import EQUAL
+from templategen.jigs.bore_block import end_block_high
 from templategen.jigs.end_hold import held, on_gauge
 from templategen.jigs.lap_sled import BEARS, set_back
 from templategen.jigs.shooting_board import shot
@@ -29,8 +30,11 @@ from templategen.shop.set_ups.ways import CUTS_RIGHT_THROUGH, TO_THE_LINE, ShopW
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Units
-from templategen.table.rails import lap_of
+from templategen.table.rails import lap_of, top_leg_joint
 from templategen.units import length_by_rule
+
+MEETS = 20.0
+"""How much of a tenon's end a stop meets, mm (shop practice)."""
 
 SUNK = 5.0
 """How far above a cutter the heads of screws stay that hold what it cuts, mm (shop practice)."""
@@ -50,6 +54,7 @@ def besides(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     yield from _in_the_vice(table, set_up, way)
     yield from _in_a_sole(table, set_up)
     yield from _on_a_strip(table, set_up, way)
+    yield from _into_a_leg(table, set_up, way)
     if set_up.operation == "pin slot" and _all_lean(table, set_up.codes):
         yield IN_A_TRIED_TONGUE
     if set_up.relieved and way.kind in ON_ITS_EDGE:
@@ -102,6 +107,24 @@ def _at_a_block(table: Table, set_up: SetUp) -> str:
         thick=figured(length_by_rule(thick, units)),
         fences=figured(", ".join(length_by_rule(one, units) for one in fences)),
     )
+
+
+def _into_a_leg(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """What a bit is stopped at that goes through END-BLOCK, and what meets a tenon's end beside the fence."""
+    units = table.profile.units
+    if set_up.operation == "end bore" and "guide block" in way.machine:
+        far = set_up.value("height") + end_block_high(table)
+        yield said(
+            "the stop on the bit stands {far} from its point: the depth and END-BLOCK's plates",
+            far=figured(length_by_rule(far, units)),
+        )
+    if set_up.operation == "cross bore" and way.kind == "machine":
+        tenon, section = top_leg_joint(table.sizes), table.profile.legs.section
+        wide = (section - min(tenon.width, tenon.thickness)) / 2 + MEETS
+        yield said(
+            "the stop is a block {wide} or more wide and high, against fence and table: so it meets the tenon's end",
+            wide=figured(length_by_rule(wide, units, 0, 8)),
+        )
 
 
 def _in_a_sole(table: Table, set_up: SetUp) -> Iterator[str]:

@@ -27,8 +27,8 @@ SettingName = Literal[
     "rear", "front", "line", "channel", "tolerance", "wanted",
 ]  # fmt: skip
 
-TO_A_LINE: tuple[Operation, ...] = ("rip", "crosscut", "mitre")
-"""Sawn to a line where the saw is in the hand: neither fence nor stop carries the piece."""
+TO_A_LINE: tuple[Operation, ...] = ("rip", "crosscut", "mitre", "mortise")
+"""Cut to a line where the tool is in the hand: neither fence nor stop carries the piece."""
 
 Side = Literal[
     "top", "bottom", "low", "high", "left", "right",

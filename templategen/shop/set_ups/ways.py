@@ -29,6 +29,7 @@ _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end is
 _DRAWN_ROUND = "draw it on both faces with compasses, their point the radius in from end and edge; work to the line"
 _BACKED = "centred in the counterbore, PACK-MORTISE in the mortise below, so that its floor doesn't break out"
 _DOWN = (
+    "clamp the leg upright to the bench, its tenon up",
     "clamp END-BLOCK astride the tenon, edges level: its hole stands in the middle and square to the tenon's end",
     "withdraw often; it runs through the cross bore and on to the depth told",
 )
@@ -42,7 +43,7 @@ _ON_END = (
         "the machine's table swung aside, the leg clamped on end to a square post, its tenon's end level both ways;"
         " the bit's point on the middle of the tenon, by the distances told"
     ),
-    _DOWN[1],
+    _DOWN[-1],
 )
 _BLIND = (
     ShopWay("machine", ("drill press",), "drill press"),

@@ -42,7 +42,8 @@ TO_THE_BLOCK = {
     "stop": "{side} to the stop", "rear": "{side} to the rear block", "front": "{side} to the front block"
 }  # fmt: skip
 HELD: Mapping[str, str] = {
-    "saw round": "{side} down", "trim": "{side} down", "drip groove": "{side} is the one the guide runs on"
+    "end bore": "measured from the {side}", "saw round": "{side} down", "trim": "{side} down",
+    "drip groove": "{side} is the one the guide runs on",
 }  # fmt: skip
 """What is told of a side instead, where none is at a fence."""
 
