@@ -37,9 +37,6 @@ SET_UP_LETTERS = 5.3
 FULL = 2 / 3
 """So much of a sheet's height is used, unless a chapter ends on it."""
 
-COLUMN = 90 * MM
-"""Where two lines begin nearer each other than this across the sheet they stand in one column, points."""
-
 
 @dataclass(frozen=True, slots=True)
 class Printed:
@@ -124,32 +121,6 @@ def test_cards_stay_together(name: str, pages: list[Printed]) -> None:
         elif 2 < count <= 4:
             first = unescape(re.findall(r"<figcaption[^>]*>([^<]*)<", card)[0])
             assert "".join(first.split())[:30] in sheet, title
-
-
-def test_a_part_begins_where_its_first_drawing_stands(name: str, paper: Path) -> None:
-    """Its name, its views and the drawing to saw by are in one column of one sheet."""
-    parts = re.findall(r'<article id="parts-.*?</article>', page_of(name), re.DOTALL)
-    sheets = [sheet.get_textpage() for sheet in pypdfium2.PdfDocument(paper)]
-    assert len(parts) > 8
-    for part in parts:
-        title = unescape(re.findall(r"<h3[^>]*>([^<]*)<", part)[0])
-        drawn = re.findall(r'<figure class="[^"]*lettered.*?<figcaption[^>]*>([^<]*)<', part, re.DOTALL)[0]
-        places = [_places(text, title) for text in sheets], [_places(text, unescape(drawn)[:18]) for text in sheets]
-        assert any(
-            abs(left - far) < COLUMN and high > low
-            for begun, told in zip(*places, strict=True)
-            for left, high in begun
-            for far, low in told
-        ), title
-
-
-def _places(text: Any, words: str) -> list[tuple[float, float]]:
-    """Where the words begin on a sheet, points."""
-    found, at = text.search(words), []
-    while (hit := found.get_next()) is not None:
-        left, bottom, _, _ = text.get_charbox(hit[0])
-        at.append((left, bottom))
-    return at
 
 
 def test_words_stand_beside_the_ruler(name: str, browser: Any, tmp_path: Path) -> None:
