@@ -7,7 +7,7 @@ from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
-from templategen.jigs.angle_gauge import by_angle, off_square
+from templategen.jigs.angle_gauge import by_angle, end_angles
 from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
@@ -30,9 +30,6 @@ HIGH = 24.0
 
 TALLEST = 45.0
 """Thicker ends stand out over the iron of a plane on its side, mm (shop practice)."""
-
-LEAST = 0.02
-"""Ends closer to square than this are square, degrees."""
 
 
 def shot(table: Table) -> tuple[str, ...]:
@@ -98,10 +95,9 @@ def shooting_board(table: Table) -> Iterator[Jig]:
 
 
 def angles_shot(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """The angles off square at which the ends are planed, radians, smallest first, each with its parts."""
-    codes = shot(table)
-    ends = ((angle, part.code) for part in table.parts if part.code in codes for angle in off_square(part))
-    return by_angle((angle, code) for angle, code in ends if degrees(angle) > LEAST)
+    """The angles off square at which segments and slats end, radians, smallest first, each with its parts."""
+    rim = ((table.sizes.mitre, part.code) for part in table.parts if part.kind == "rim-segment")
+    return by_angle((*rim, *((angle, code) for angle, codes in end_angles(table) for code in codes)))
 
 
 def along(angle: float) -> Point:

@@ -31,6 +31,16 @@ def shop_text(seed: int) -> str:
     )
 
 
+def hand_shop_text(seed: int) -> str:
+    """A shop whose saw and router are held in the hand, with a planer or a drill press at most; its own depth."""
+    rng = Random(f"hand {seed}")
+    others = [name for name in ("planer", "drill press", "sander") if rng.random() < 0.6]
+    return (
+        f"[shop]\nmachines = {json.dumps(['circular saw', 'hand router', 'drill', *others])}\n"
+        f'holding = "{rng.uniform(150, 380):.1f} mm"\ncircular_saw_depth = "{rng.uniform(25, 70):.0f} mm"\n'
+    )
+
+
 def profile_in_a_shop(seed: int, stocked: bool) -> Profile:
     """A table that chance sizes in a shop that chance fits out, with boards if wanted.
 

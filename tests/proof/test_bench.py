@@ -14,9 +14,10 @@ from templategen.fit.plan import Closing
 from templategen.packet.make import make_packet
 from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table, build_table
+from templategen.table.profile.read import profile_from_text
 from tests.proof.followed import Record, alone, falsified, faults, without_steps, written
-from tests.proof.shops import profile_in_a_shop
-from tests.random_profiles import tables
+from tests.proof.shops import hand_shop_text, profile_in_a_shop
+from tests.random_profiles import profile_text, tables
 from tests.shipped_packets import packet_files
 from tests.table.made import table_of
 
@@ -309,6 +310,16 @@ def test_500_tables_and_shops_end_with_the_table() -> None:
         if found := faults(record):
             wrong[seed] = found
     assert wrong == {} and seen > 400
+
+
+@pytest.mark.parametrize("seed", [4, *(pytest.param(seed, marks=pytest.mark.wide) for seed in (1, 2, 7, 10, 12))])
+def test_a_shop_of_hand_held_saws_ends_with_the_table(seed: int) -> None:
+    """A saw along a guide to a knife line, short pieces off by the tenon saw, thick ones from both faces."""
+    table = build_table(profile_from_text(profile_text(seed) + hand_shop_text(seed), "hands"))
+    record = written(table)
+    assert faults(record) == []
+    sawn = [one["set_up"] for one in record["plan"]["operations"] if one["operation"] in ("crosscut", "mitre")]
+    assert {"hand-held", "by hand"} >= {one["way"] for one in sawn} >= {"hand-held"}
 
 
 @pytest.mark.wide

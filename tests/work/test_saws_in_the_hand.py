@@ -11,6 +11,7 @@ import pytest
 
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.shooting_board import TALLEST
+from templategen.packet.page.machines import machines
 from templategen.shop.set_ups.ways import TO_THE_LINE
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
@@ -37,6 +38,7 @@ def test_a_shooting_board_is_made_for_all_that_is_planed_on_it() -> None:
     assert {part.thickness <= TALLEST for part in table.parts if part.code in jig.serves} == {True}
     lines = {round(degrees(atan2(-one.edge.direction_at(0).x, one.edge.direction_at(0).y)), 3) for one in jig.scribes}
     shot = [one for one in plan.set_ups if TO_THE_LINE in one.does]
+    assert lines == {0.0, *(round(one.value("angle"), 3) for one in shot)}
     assert shot and {one.operation for one in shot} == {"crosscut", "mitre"}
     for one in shot:
         assert "SHOOTING-BOARD" in one.jigs and round(one.value("angle"), 3) in lines
@@ -73,3 +75,11 @@ def test_what_is_hardly_too_thick_is_planed_where_a_hand_would_saw_it() -> None:
         layers = [piece for piece in one.pieces if piece.count > 1 and piece.holds]
         assert one.wait and (max(over) <= 15.0 if one.does == "plane down" else min(over) > 15.0 or layers), over
     assert any(one.does == "plane down" for one in done)
+
+
+def test_a_row_of_a_card_begins_with_a_word() -> None:
+    """FILLER's, one end of which is only cut clean, has nothing before what its other end is cut to."""
+    table, _ = planned()
+    sheets = machines(table, work_plan(table, plan_assembly(table, ("measure",)))).sheets
+    rows = [row for sheet in sheets for grid in sheet.grids for row in grid.rows if "FILLER" in str(row[0])]
+    assert rows and not [row for row in rows if any(str(cell).startswith(";") for cell in row)]

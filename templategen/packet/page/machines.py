@@ -129,7 +129,7 @@ def _filler(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -
     code, count = set_up.filler
     like = [cut for cut in set_up.cuts if code in cut.codes]
     if count:
-        set_for = "; ".join(_settings(set_up, cut, units) for cut in like)
+        set_for = "; ".join(_settings(set_up, cut, units) for cut in like if cut.settings)
         how = translated(", then ").join(_how(cut, pictures) for cut in like)
         yield said("FILLER x {count}: both ends", count=count), set_for, how
 
