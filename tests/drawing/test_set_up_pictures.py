@@ -328,7 +328,9 @@ def test_a_router_in_the_hand_is_moved_so_that_its_bit_draws_the_guide_to_the_wo
         assert left[0] == pytest.approx(base.left)
         assert right[1] - cut.right == pytest.approx(base.right - max(bit))
         (worked_up, against) = (Spot(1, 0) if shown.lays[0].worked == "right" else Spot(-1, 0)), shown.lays[0].against
-        outer = next(one.at.x for one in marks if isinstance(one, Words) and one.text.startswith("end")) < cut.left
+        outer = (
+            next(one.at.x for one in marks if isinstance(one, Words) and one.text.startswith("far end")) < cut.left
+        )
         right_hand = Spot(0, -1 if outer else 1)  # which way of the part lies to the right
         toward = right_hand.x * worked_up.y - right_hand.y * worked_up.x
         assert (toward > 0) == (against == "top"), "the guide's face is the one that is seen"

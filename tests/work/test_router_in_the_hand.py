@@ -156,6 +156,15 @@ def test_a_bit_goes_through_the_block_that_guides_it() -> None:
     assert "fence" not in card(down)
 
 
+def test_a_stop_at_a_tenon_s_end_is_a_block_that_meets_it() -> None:
+    """The end lies in from the fence and above the table by the tenon's shoulders and cheeks."""
+    table, plan = planned()
+    (across,) = (one for one in plan.set_ups if one.operation == "cross bore")
+    ((wide,),) = (re.findall(r"a block ([\d.]+) mm or more wide", line) for line in across.does)
+    legs = table.profile.legs
+    assert float(wide) > (legs.section - min(legs.tenon[:2])) / 2 + 15
+
+
 def test_a_bead_s_bit_has_a_bearing_and_no_depth() -> None:
     """No bit for a bead cuts as deep as a leg is thick."""
     assert SIZED["corner bead bit"] == "{across}, with a bearing"

@@ -33,7 +33,7 @@ from templategen.table.profile.choices import Units
 from templategen.table.rails import lap_of, top_leg_joint
 from templategen.units import length_by_rule
 
-MEETS = 20.0
+TOUCHES = 20.0
 """How much of a tenon's end a stop meets, mm (shop practice)."""
 
 SUNK = 5.0
@@ -120,7 +120,7 @@ def _into_a_leg(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         )
     if set_up.operation == "cross bore" and way.kind == "machine":
         tenon, section = top_leg_joint(table.sizes), table.profile.legs.section
-        wide = (section - min(tenon.width, tenon.thickness)) / 2 + MEETS
+        wide = (section - min(tenon.width, tenon.thickness)) / 2 + TOUCHES
         yield said(
             "the stop is a block {wide} or more wide and high, against fence and table: so it meets the tenon's end",
             wide=figured(length_by_rule(wide, units, 0, 8)),
