@@ -22,7 +22,7 @@ from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
-from templategen.jigs.jig import Jig
+from templategen.jigs.jig import GAUGED, Jig, has_any
 from templategen.jigs.lap_sled import stop_layers
 from templategen.jigs.leg_corner import section
 from templategen.jigs.setup_block import ARCH
@@ -70,8 +70,8 @@ def pivot(jig: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("pin"), pin.x, letter * 1.1, letter)
 
 
-def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
-    """From above: the leg across from the marked angle at the fence, the slope at the blade."""
+def triangle(jig: Jig, table: Table) -> Iterator[Mark]:
+    """From above: the leg across from the marked angle at the fence, the slope at the blade, or at the plane."""
     own = jig.parts[0].outline
     run, rise = own.bounds.right, own.bounds.top
     letter = max(run, rise * 2) / 18
@@ -80,7 +80,8 @@ def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
     yield words(named("fence"), -letter, letter * 0.95, letter)
     yield from made(polygon((p.y, p.x - run) for p in reversed(own.anticlockwise.points)), jig.parts[0].code)
     yield Stroke(CUTTER, Line(Point(0.0, -run).minus(over), Point(rise, 0.0).plus(over)))
-    yield words(named("blade"), rise + over.x + letter * 0.6, over.y, letter, "start")
+    led = named("blade") if has_any(table, GAUGED) else named("the plane's way")
+    yield words(led, rise + over.x + letter * 0.6, over.y, letter, "start")
     yield words(named("marked angle"), -letter * 0.6, -run + letter * 0.6, letter, "end")
 
 

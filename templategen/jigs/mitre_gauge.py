@@ -124,7 +124,10 @@ def _proof(table: Table) -> Iterator[str]:
     )
     yield said(
         "Scrap ring: {segments} pieces of scrap of the rim's width ({wide}), cut at one setting with a stop, held by "
-        "a band on a flat board, all joints tight but the last. Put feelers in it.",
+        "a band on a flat board, all joints tight but the last. Put feelers in it."
+        if has_any(table, GAUGED)
+        else "Scrap ring: {segments} pieces of scrap of the rim's width ({wide}), shot at one setting of the fence "
+        "to one length, held by a band on a flat board, all joints tight but the last. Put feelers in it.",
         segments=sizes.segments,
         wide=shown(profile.top.rim_width, profile),
     )

@@ -9,6 +9,8 @@ from typing import Any
 
 import pytest
 
+from templategen.drawing.drawing import words_of
+from templategen.drawing.jig_in_use import jig_in_use
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.shooting_board import TALLEST
 from templategen.packet.page.machines import machines
@@ -44,6 +46,10 @@ def test_a_shooting_board_is_made_for_all_that_is_planed_on_it() -> None:
         assert "SHOOTING-BOARD" in one.jigs and round(one.value("angle"), 3) in lines
         told = " ".join(one.does)
         assert all((code in told) == (code not in jig.serves) for code in one.codes), told
+    (gauge,) = (one for one in plan.jigs.jigs if one.code == "MITRE-GAUGE")
+    said = " ".join((*gauge.use, *gauge.proof, *gauge.cautions))
+    assert "shot at one setting" in said and not any(word in said for word in ("a stop", "blade", "saw"))
+    assert {"the plane's way"} <= {mark.text for mark in words_of(jig_in_use(gauge, table).marks)}
     (ring,) = (one.operation for one in plan.operations if one.operation.does == "scrap ring")
     assert "SHOOTING-BOARD" in ring.jigs and "shooting board's fence" in ring.tells[0]
     listed = {row.item: row for row in tools_of(table, plan)}
