@@ -86,13 +86,16 @@ def _figures(one: Record) -> Iterator[tuple[Any, Any, str]]:
     for entry in (set_up, *set_up.get("cuts", ())):
         codes = dict.fromkeys(lay["code"] for lay in entry.get("lays", ()))
         for setting in entry.get("settings", ()):
-            if not _is_buried(one, setting) and setting["name"] != "apart":  # to a pencil line
+            if not _is_buried(one, setting) and setting["name"] not in ("apart", "channel"):  # to a line; no feature
                 yield setting, "value", f"{' '.join(codes)} {setting['name']}".strip()
         yield from ((lay, "pieces", f"{lay['code']} pieces") for lay in entry.get("lays", ()))
 
 
 def _is_buried(one: Record, setting: Record) -> bool:
-    """A cutter that reaches past the end of its rebate: how much of it runs in the fence makes no odds."""
+    """A cutter that reaches past the end of its rebate: how much of it runs in the fence makes no odds. Nor does how
+    far past a foot an arris is eased of which relief leaves nothing."""
+    if setting["quantity"] == "base.foot_length" and one["operation"] == "chamfer":
+        return True
     if setting["name"] != "cutter" or one["operation"] != "rebate" or one["set_up"]["cutter"] in DRIVEN:
         return False
     (fence,) = [other["value"] for other in one["set_up"]["settings"] if other["name"] == "fence"]

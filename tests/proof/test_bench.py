@@ -213,6 +213,25 @@ def test_a_strip_whose_pieces_lose_an_end_is_told() -> None:
         setting["value"] -= 0.5
 
 
+def test_a_slot_that_is_shorter_on_the_last_pieces_is_told() -> None:
+    """Slots of one kind that are cut on two days, on most pieces and on those of the last joints, are one and the
+    same: half a millimetre between them shows, whichever is the shorter."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"RIM-A", "SPLINE"}))
+    assert faults(record) == []
+    cuts = [
+        cut
+        for one in record["plan"]["operations"]
+        if one["operation"] == "spline slot" and one["pieces"]
+        for cut in one["set_up"]["cuts"]
+    ]
+    assert len(cuts) == 2
+    for setting in (one for cut in cuts for one in cut["settings"]):
+        for off in (0.5, -0.5):
+            setting["value"] += off
+            assert any("told otherwise than it was" in told for told in faults(record))
+            setting["value"] -= off
+
+
 def test_a_saw_that_meets_no_wood_is_told() -> None:
     """A square tip told once by its own name and once as the whole end."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-03"}))

@@ -202,6 +202,9 @@ def _slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     foot, top = ((x + up[0] * at, y + up[1] * at) for at in sorted(spots_along))
     spots = [foot, top, (top[0] + nx * depth, top[1] + ny * depth), (foot[0] + nx * depth, foot[1] + ny * depth)]
     back = [(p[0] - nx * 2 * i, p[1] - ny * 2 * i) for p, i in zip(spots, (1, 1, 0, 0), strict=True)]
+    taken = Polygon(back).intersection(piece.blank)
+    if taken.symmetric_difference(piece.slots.setdefault(lay.worked, taken)).area > EXACT * taken.length:
+        raise Misfit(translated("the slot is told otherwise than it was for the pieces before"))
     piece.take(Polygon(back), *_between_cheeks(piece, cut, lay))
 
 
