@@ -35,6 +35,7 @@ from templategen.jigs.tracing import tracing_patterns
 from templategen.jigs.trammel import trammel
 from templategen.jigs.trial_piece import trial_laps, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
+from templategen.parts.part import Part
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
 from templategen.shop.set_ups.remarks import IN_THE_FENCE
@@ -287,9 +288,15 @@ def _over_the_sled(table: Table, operations: Iterable[Operation]) -> Iterator[Ov
             codes: dict[float, dict[str, None]] = {}
             for cut in one.cuts:
                 for lay in cut.lays:
-                    if on_gauge(table.part(lay.code)) if at_end else lay.swung == swung:
+                    if on_gauge(_drawn(table, lay.code)) if at_end else lay.swung == swung:
                         codes.setdefault(one.value("height", cut), {})[lay.code] = None
             yield from (OverSled(tuple(own), high, angle, swung, at_end) for high, own in codes.items())
+
+
+def _drawn(table: Table, code: str) -> Part:
+    """The part of that code; of one drawn anew after a re-fit, where the table is the first one, what it was."""
+    codes = {part.code: part for part in table.parts}
+    return codes.get(code) or codes[code.rpartition("-")[0]]
 
 
 def _stops(operations: Iterable[Operation]) -> set[Stop]:
