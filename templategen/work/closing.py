@@ -211,8 +211,8 @@ KEEPS_ITS_REST = "it keeps all its wood there[{strip:?}: the last off its strip,
 FILLER_SAWN = (
     "saw {count} off SCRAP-RING's rest as long as the other segments: FILLER, which stands in its"
     " place till then; plane both its ends a little round across their width, so that it presses in their middles;"
-    " two screws into the middle {free} of its outer edge, free when the ring is drawn up, heads standing out, to draw it"
-    " by"
+    " two screws into the middle {free} of its outer edge, free when the ring is drawn up, heads standing out, to"
+    " draw it by"
 )
 
 FREE: Mapping[Units, float] = {"mm": 1.0, "in": 25.4 / 16}

@@ -9,8 +9,9 @@ from templategen.checks.describe import said
 from templategen.checks.wording import GRAVITY, format_size
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import HAND_SAW, LIFT
+from templategen.shop.gluing.advice import film_of
 from templategen.shop.gluing.listed import describe_joints
-from templategen.shop.gluing.plan import GluingPlan, GluingStep, film_of
+from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import KNIFED_ALONG, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table

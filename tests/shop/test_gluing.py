@@ -24,10 +24,11 @@ from templategen.packet.shipped import shipped_names
 from templategen.shop.closing.study import closing_study
 from templategen.shop.explained import explained
 from templategen.shop.finish import finish_of
+from templategen.shop.gluing.advice import BATTENS_OUT
 from templategen.shop.gluing.hold import JAWS, UNDER, glued_area, under_told
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.gluing.marks import copy_names, letter, spans
-from templategen.shop.gluing.plan import BATTENS_OUT, GluingPlan, GluingStep, gluing_plan
+from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
 from templategen.table.assembly import Table
 from templategen.units import parse_length
 from templategen.wood.glue import FITNESS, GLUES, pressure_for, slower

@@ -274,7 +274,13 @@ def _shop() -> Iterator[tuple[str, str]]:
     for way in CLOSING_WAYS:
         yield from (("how a ring is closed", text) for text in (way.title, way.does, way.takes_up))
     yield from (("how a ring is closed", text) for text in SCATTER.values())
-    for place in ("shop/hardware.py", "shop/gluing/plan.py", "shop/gluing/listed.py", "shop/closing/listed.py"):
+    for place in (
+        "shop/hardware.py",
+        "shop/gluing/plan.py",
+        "shop/gluing/advice.py",
+        "shop/gluing/listed.py",
+        "shop/closing/listed.py",
+    ):
         for node in ast.walk(ast.parse((ROOT / place).read_text())):
             if isinstance(node, ast.Call) and _name(node.func) == "Wanted":
                 yield from ((place, text) for at in (0, 2) for text in _unfilled(node.args[at]))

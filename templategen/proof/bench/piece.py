@@ -40,8 +40,8 @@ class Shaped:
 class BenchPiece:
     """A bar on its way to being a part. `blank` is what it was when its ends were sawn, `lengths` what it measured
     after each square cut to a stop, `apart` how far from each other pieces leave their strip, `sawn` which way each
-    cut off an end faced, in order, `clean` where an end cut without a stop meets both edges, `slots` what a slot in an
-    end took first, by the end, `beside` all pieces on the bench by their code."""
+    cut off an end faced, in order, `clean` where an end cut without a stop meets both edges, `slots` what a slot in
+    an end took first, by the end, `beside` all pieces on the bench by their code."""
 
     thickness: float = 0.0
     width: float = 0.0
