@@ -45,7 +45,7 @@ def spacers(table: Table) -> Iterator[Jig]:
         (
             "Cut narrow tongues on a wide board with a bandsaw or fine hand saw, never as strips on a table saw."
             if has_any(table, ("bandsaw", "table saw"))
-            else "Cut narrow tongues on a wide board with a fine hand saw, never as strips on a machine.",
+            else "Cut narrow tongues on a wide board with a fine hand saw.",
         ),
     )  # fmt: skip
 

@@ -85,4 +85,4 @@ def test_each_line_of_the_bevel_board_leans_as_its_words_say() -> None:
     for scribe in lines:
         way = scribe.edge.end.minus(scribe.edge.start)
         assert float(scribe.words.partition("°")[0]) == pytest.approx(degrees(atan2(way.x, way.y)), abs=0.006)
-    assert any(scribe.words == "15° rim mitre" for scribe in lines)
+    assert any(scribe.words == "15°, rim mitre" for scribe in lines)
