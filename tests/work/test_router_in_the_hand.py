@@ -130,6 +130,16 @@ def test_ends_of_a_groove_are_told_from_the_corner_in_hand() -> None:
     assert any(text.startswith("near end") for text in words) and any(text.startswith("far end") for text in words)
 
 
+def test_nothing_stands_where_the_edge_guide_runs() -> None:
+    """A block level with the edge along that face would shut the guide out, or push the groove off by its thickness:
+    the balk that carries the base, and the stops, are on the other face alone."""
+    for one in led("groove", "spline slot"):
+        told = card(one)
+        assert "two blocks" not in told and "those two" not in told
+        assert re.search(r"along the face that the guide doesn't run on clamp a balk of scrap, \d+ mm or wider", told)
+        assert "block to the balk" in told
+
+
 def jig(code: str) -> Jig:
     return next(one for one in planned()[1].jigs.jigs if one.code == code)
 

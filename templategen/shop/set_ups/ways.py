@@ -107,10 +107,13 @@ _ROUTED_ACROSS = (
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
 _ROUTED_ALONG = (
-    "clamp the piece upright between two blocks level with the face that is cut, so that the router's base lies flat",
+    (
+        "clamp the piece upright; along the face that the guide doesn't run on clamp a balk of scrap, {wide} or wider,"
+        " level with the edge and a router's base longer at both ends: the base stands on both"
+    ),
     (
         "its edge guide runs on the face named, from left to right as you face that; at an end that is told screw a"
-        " block to those two, off that by what lies between the bit's side and the base's edge: set the router down"
+        " block to the balk, off that by what lies between the bit's side and the base's edge: set the router down"
         " at the left one, it stops at the right one"
     ),
 )
