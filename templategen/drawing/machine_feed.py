@@ -7,10 +7,12 @@ from math import atan2
 
 from templategen.catalogue import translated, worded
 from templategen.drawing.bench_view import BenchView
-from templategen.drawing.drawing import Mark, Stroke, marks_box
+from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.machine_marks import (
     BREAK,
     CUTTER,
+    MACHINE,
+    MACHINE_EDGE,
     along,
     block,
     fixed,
@@ -26,6 +28,7 @@ from templategen.drawing.machine_sections import TABLE, table_under
 from templategen.drawing.move import moved
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
+from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
 from templategen.parts.sides import end_edge
 from templategen.shop.set_ups.set_up import SettingName
@@ -136,6 +139,10 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     else:
         yield from table_under(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, view.lain)
     yield from wood(squeeze.points(ring), view.part.code)
+    if in_hand and not lying:
+        sides = ("start", "end") if stop_right else ("end", "start")
+        backed = (max(corners), 1.0, sides[0]), (min(corners), -1.0, sides[1])
+        yield from (mark for x, out, name in backed if name not in ends for mark in _backed(ring, x, out, letter))
     within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
     yield from waste(squeeze.points(convex_clip(block(first, 0.0, last, depth * low), within)), letter)
     if in_hand:
@@ -171,6 +178,24 @@ def _led(first: float, last: float, told: Sequence[float], bit: float, letter: f
         if any(abs(end - one) < HAIR for one in told):
             yield from fixed(at, 0.0, at + out * letter * 1.4, deep)
             yield words(named(name), at + out * letter * 1.9, deep / 2, letter, "start" if out > 0 else "end")
+
+
+SCRAP = 3.0
+"""How wide the scrap is drawn that backs a corner where a bit runs out, in capital heights."""
+
+
+def _backed(ring: Sequence[Point], corner: float, out: float, letter: float) -> Iterator[Mark]:
+    """The scrap along the edge below that corner of an end, level with the end."""
+    below = next(
+        other
+        for pair in pairwise([*ring, ring[0]])
+        for one, other in (pair, pair[::-1])
+        if abs(one.y) < HAIR and abs(one.x - corner) < HAIR and other.y > HAIR
+    )
+    wide = out * SCRAP * letter
+    strip = [below, Point(below.x + wide, below.y), Point(corner + wide, 0.0), Point(corner, 0.0)]
+    yield from (Shape(layer, polygon(strip[:: -int(out)])) for layer in (MACHINE, MACHINE_EDGE))
+    yield words(named("scrap"), (corner + below.x + wide) / 2, below.y / 2, letter)
 
 
 def _is_square(ring: Sequence[Point]) -> bool:

@@ -140,6 +140,14 @@ def test_nothing_stands_where_the_edge_guide_runs() -> None:
         assert "block to the balk" in told
 
 
+def test_a_mitre_s_corner_is_backed_where_the_bit_runs_out() -> None:
+    """The balk lies along the face: without scrap behind it the outer edge's acute arris breaks away beside the
+    spline. Told, and drawn on every picture of a slot that is open."""
+    for one in led("spline slot"):
+        assert "clamp scrap as thick, sawn to the mitre's angle" in card(one)
+        assert all("scrap" in words for words in drawn(one))
+
+
 def jig(code: str) -> Jig:
     return next(one for one in planned()[1].jigs.jigs if one.code == code)
 

@@ -55,6 +55,7 @@ def besides(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     yield from _in_a_sole(table, set_up)
     yield from _on_a_strip(table, set_up, way)
     yield from _into_a_leg(table, set_up, way)
+    yield from _out_at_an_edge(set_up, way)
     if set_up.operation == "pin slot" and _all_lean(table, set_up.codes):
         yield IN_A_TRIED_TONGUE
     if set_up.relieved and way.kind in ON_ITS_EDGE:
@@ -124,6 +125,18 @@ def _into_a_leg(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         yield said(
             "the stop is a block {wide} or more wide and high, against fence and table: so it meets the tenon's end",
             wide=figured(length_by_rule(wide, units, 0, 8)),
+        )
+
+
+def _out_at_an_edge(set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """What backs the corner of a mitre where a bit runs out of its slot: nothing else is behind it there."""
+    if set_up.operation != "spline slot" or way.kind != "hand-held":
+        return
+    stopped = [{one.name for one in cut.settings} for cut in set_up.cuts]
+    if any(not {"start", "end"} <= names for names in stopped):
+        yield translated(
+            "to each edge where the slot is open, the outer one above all, clamp scrap as thick, sawn to the mitre's"
+            " angle and level with the end: it backs the corner where the bit runs out"
         )
 
 

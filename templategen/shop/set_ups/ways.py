@@ -108,8 +108,8 @@ _ROUTED_ACROSS = (
 )
 _ROUTED_ALONG = (
     (
-        "clamp the piece upright; along the face that the guide doesn't run on clamp a balk of scrap, {wide} or wider,"
-        " level with the edge and a router's base longer at both ends: the base stands on both"
+        "clamp the piece upright; along the face that the guide doesn't run on clamp a balk of scrap, {wide} or"
+        " wider, level with the edge and a router's base longer at both ends: the base stands on both"
     ),
     (
         "its edge guide runs on the face named, from left to right as you face that; at an end that is told screw a"
