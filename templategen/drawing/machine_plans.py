@@ -52,10 +52,11 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     """An end sawn off, square or at an angle: all past the blade is waste."""
     ring = view.lying(view.part.blank)
     box, way = box_of(ring), 1.0 if view.is_right(view.lay.worked) else -1.0
-    lean, width = radians(view.value("angle")), box.height
+    leans_out = view.has("beyond")
+    lean, width = radians(view.value("angle")) * (-1 if leans_out else 1), box.height
     ends = [p.x for p in ring if abs(p.y - box.top) < 1e-6]
     far = box.left if way > 0 else box.right
-    told: SettingName = "length" if is_scribed(view.set_up) else "stop"
+    told: SettingName = "length" if is_scribed(view.set_up) else "beyond" if leans_out else "stop"
     crossing = far + way * view.value(told) if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
     strip = view.off_a_strip and bool(view.lay.stop_at)
     apart = 0.0 if view.lay.stop_at else way * view.value("apart")
@@ -88,7 +89,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     yield from stage.up(squeeze.points(kept), end)
     if "table saw" in view.set_up.needs:
         yield from stage.feed(min(stage.left, at, end) - abs(past.x), end - at)
-    angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
+    angle = off_square_words(view.value("angle")) if abs(lean) > 1e-9 else translated("square")
     yield words(named("blade {angle}", angle=angle), end, box.bottom - letter * 3.2, letter)
 
 

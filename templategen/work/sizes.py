@@ -75,7 +75,7 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
     elif kind == "rip":
         width = part.blank.bounds.height
     elif one.set_up and _shortens(one, part.code):
-        length = part.blank.bounds.width if is_last else min(length, *_stops(one.set_up, part.code))
+        length = part.blank.bounds.width if is_last else min((length, *_stops(one.set_up, part.code)))
         count, holds = part.count * tables, 1
     elif kind in TO_THE_OUTLINE:
         length, width = part.outline.bounds.width, part.outline.bounds.height
@@ -84,11 +84,12 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
 
 def _sawn_to(cut: Cut) -> tuple[float, ...]:
     """The stop to which a cut saws, or how far apart it saws pieces off a strip; none where it only cuts clean."""
-    return tuple(one.figure.value for one in cut.settings if one.name in ("stop", "apart"))
+    return tuple(one.figure.value for one in cut.settings if one.name in ("stop", "apart", "beyond"))
 
 
 def _stops(set_up: SetUp, code: str) -> Iterator[float]:
-    """The lengths to which a part is sawn in a set-up; a stop beyond the piece only takes a corner off."""
+    """The lengths to which a part is sawn in a set-up; a stop beyond the piece only takes a corner off, as does what
+    is told along the edge of that corner."""
     for cut in set_up.cuts:
-        if code in cut.codes:
+        if code in cut.codes and not any(one.name == "beyond" for one in cut.settings):
             yield from _sawn_to(cut)

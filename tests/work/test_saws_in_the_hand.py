@@ -9,12 +9,16 @@ from typing import Any
 
 import pytest
 
-from templategen.drawing.drawing import words_of
+from templategen.drawing.bench_view import BenchView
+from templategen.drawing.drawing import Stroke, words_of
 from templategen.drawing.jig_in_use import jig_in_use
+from templategen.drawing.machine_marks import CUTTER
+from templategen.drawing.machine_plans import saw_off
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.shooting_board import TALLEST
 from templategen.packet.page.machines import machines
 from templategen.shop.set_ups.ways import TO_THE_LINE
+from templategen.shop.set_ups.words import lies
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
@@ -81,6 +85,25 @@ def test_what_is_hardly_too_thick_is_planed_where_a_hand_would_saw_it() -> None:
         layers = [piece for piece in one.pieces if piece.count > 1 and piece.holds]
         assert one.wait and (max(over) <= 15.0 if one.does == "plane down" else min(over) > 15.0 or layers), over
     assert any(one.does == "plane down" for one in done)
+
+
+def test_a_second_edge_of_an_end_is_told_where_wood_is() -> None:
+    """The piece is sawn to its length before: what the edge takes off is told along the edge of that corner, inside
+    the length; there the line leans away from the end that it is told from, in words and picture."""
+    table, plan = planned()
+    told = 0
+    for set_up in (one for one in plan.set_ups if one.operation == "mitre"):
+        for cut in (one for one in set_up.cuts if set_up.setting("beyond", one)):
+            assert not set_up.setting("stop", cut)
+            for lay in cut.lays:
+                assert set_up.value("beyond", cut) < table.part(lay.code).blank.bounds.width
+                assert "it leans away from the" in lies(set_up, lay, "slat")
+                view = BenchView(set_up, cut, lay, table.part(lay.code), frozenset(), lambda one: one.says)
+                (line,) = (one for one in saw_off(view) if one.layer is CUTTER and isinstance(one, Stroke))
+                up, down = sorted((line.edge.start, line.edge.end), key=lambda one: -one.y)
+                assert (down.x > up.x) is view.is_right(lay.worked)
+                told += 1
+    assert told == 4
 
 
 def test_a_row_of_a_card_begins_with_a_word() -> None:

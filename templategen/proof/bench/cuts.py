@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import cos, hypot, radians, sin, tan
 from typing import Any
 
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 
 from templategen.catalogue import translated
 from templategen.proof.bench.piece import EXACT, ROUGH, BenchPiece, Shaped, disc, half_plane, outside, sorted_box
@@ -42,7 +42,8 @@ def _turned_right(lay: Lay, lean: float, end: str) -> None:
 
 
 def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
-    """Off goes all past a line that leans to the stop, the further from the fence the more."""
+    """Off goes all past a line that leans to the stop, the further from the fence the more; away from it where it is
+    marked on the corner that it takes off."""
     lean, end = _lean(cut), lay.worked.split("-")[0]
     _turned_right(lay, lean, end)
     way = 1.0 if end == "right" else -1.0
@@ -51,7 +52,10 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
         bounds = piece.bounds
         if lay.stop_at == end:
             raise Misfit(translated("the stop is at the end that is cut"))
-        x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("length" if "length" in cut.figures else "stop")
+        told = next((name for name in ("length", "beyond") if name in cut.figures), "stop")
+        x, lean = (bounds[0] if way > 0 else bounds[2]) + way * cut.value(told), -lean if told == "beyond" else lean
+        if lay.over and told != "length" and piece.plan.distance(Point(x, fence)) > EXACT:
+            raise Misfit(translated("the line is told where no wood is"))
     else:
         x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
         piece.clean = [(x, fence), (x - way * abs(tan(lean)) * piece.width, piece.width - fence)]

@@ -192,6 +192,11 @@ def at_a_machine(ledger: Ledger) -> bool:
     return bool(ways) and ways[0].kind == "machine"
 
 
+def marks_ends(ledger: Ledger) -> bool:
+    """Whether no end is sawn against a stop: all are marked out on the wood."""
+    return all(way.kind != "machine" for way in ways_for(ledger.profile, "mitre"))
+
+
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:
     """How many depth steps it takes, none deeper than one pass of the tool may be."""
     name = f"{name}.{tool.name.replace(' ', '_')}.{depth.removeprefix(PREFIX).replace('.', '_')}"

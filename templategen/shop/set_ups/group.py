@@ -13,6 +13,9 @@ ORDER: tuple[Operation, ...] = get_args(Operation)
 SAME = 6
 """Decimals to which settings must agree to be one: a millionth of a mm or degree."""
 
+LAST = {"stop": 1, "beyond": 2}
+"""What cuts go by that come after others; a corner is sawn off when the end beside it is."""
+
 
 def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups in working order, numbered from 1; within one the cuts, shortest stop first."""
@@ -91,10 +94,10 @@ def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
     return tuple(sorted(cuts, key=_rank))
 
 
-def _rank(cut: Cut) -> tuple[bool, list[tuple[bool, float]]]:
+def _rank(cut: Cut) -> tuple[bool, list[tuple[int, float]]]:
     names = {one.name for one in cut.settings}
     return "fence" in names and not names.isdisjoint(OVER_THE_CUTTER), [
-        (one.name == "stop", one.figure.value) for one in cut.settings
+        (LAST.get(one.name, 0), one.figure.value) for one in cut.settings
     ]
 
 

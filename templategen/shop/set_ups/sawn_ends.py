@@ -36,12 +36,15 @@ class SawnEnd:
     `end` is the end it makes, `against` the edge at the gauge's fence: the one along which the end's point lies, so
     that every angle leans the same way. `angle` is the quantity of the angle off square, `stop` that of the distance
     along the fence from the far end to the blade; "" for the first end of a piece, which is only cut clean.
+    `leans_out` says that a line is marked instead, and that by then no wood is left along `against` where it would
+    be told: `against` is the other edge then, from which it leans away from the far end.
     """
 
     end: Side
     against: Side
     angle: str
     stop: str
+    leans_out: bool = False
 
 
 def up_for(end: Side, against: Side) -> Side:
@@ -92,7 +95,9 @@ def _job(ledger: Ledger, part: Part, end: SawnEnd, proof: Proof) -> Job:
     lay = Lay(part.code, part.count, end.end, up, end.against, far if end.stop else "")
     own: tuple[Setting, ...] = ()
     warnings: tuple[str, ...] = ()
-    if end.stop:
+    if end.leans_out:
+        own = (ledger.setting("beyond", end.stop, "along the edge, from the far end's point to the line"),)
+    elif end.stop:
         own = (
             ledger.setting(
                 "stop", end.stop, "along the fence, from a square stop at the far end's point to the blade"

@@ -24,7 +24,7 @@ lies on is whole."""
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "stays", "levels", "deepen", "width", "length",
     "passes", "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size",
-    "rear", "front", "line", "channel", "tolerance", "wanted",
+    "rear", "front", "line", "beyond", "channel", "tolerance", "wanted",
 ]  # fmt: skip
 
 TO_A_LINE: tuple[Operation, ...] = ("rip", "crosscut", "mitre", "mortise")

@@ -14,7 +14,7 @@ from templategen.jigs.end_hold import hold, on_gauge
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
-from templategen.shop.set_ups.cutters import at_a_machine
+from templategen.shop.set_ups.cutters import at_a_machine, marks_ends
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job, slanting, stays
@@ -172,7 +172,32 @@ def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_E
         yield SawnEnd(plain.end, plain.against, _angle(ledger, found, code, plain), "")
     for end in ends:
         if end not in done:
-            yield SawnEnd(end.end, end.against, _angle(ledger, found, code, end), _stop(ledger, found, code, end))
+            angle, against = _angle(ledger, found, code, end), end.against
+            leans_out = marks_ends(ledger) and _is_off_by_then(end, ends, plain is None)
+            against = _corner_of(end, ends) if leans_out else against
+            stop = _stop(ledger, found, code, replace(end, against=against))
+            yield SawnEnd(end.end, against, angle, stop, leans_out)
+
+
+def _is_off_by_then(end: _End, ends: Sequence[_End], squared: bool) -> bool:
+    """Whether the wood that an edge's point lies on is gone when it is marked: the piece `squared` to its length, or
+    another edge of that end sawn before it, which is less off square or the lower one of two alike."""
+
+    def place(one: _End) -> tuple[float, str]:
+        return round(abs(one.turn), 6), one.end
+
+    beside = [one for one in ends if one.is_right == end.is_right and one is not end and not one.is_facet]
+    first = squared or any(place(one) < place(end) for one in beside) or end.is_facet
+    return bool(beside) and first and abs(end.turn) >= ON_EDGE and end.against != _corner_of(end, ends)
+
+
+def _corner_of(end: _End, ends: Sequence[_End]) -> Side:
+    """The edge on which one of several edges of an end takes the corner off: of those in the middle the one that
+    the edge's point isn't on."""
+    several = [one.end for one in ends if one.is_right == end.is_right]
+    if end.end in (several[0], several[-1]):
+        return "low" if end.end == several[0] else "high"
+    return "high" if end.against == "low" else "low"
 
 
 def _angle(ledger: Ledger, found: ExplainedSlat, code: str, end: _End) -> str:

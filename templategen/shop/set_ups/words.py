@@ -142,6 +142,8 @@ def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
         told.append(said("its shoulder from the {side}" if shouldered else "gauged from the {side}", side=edge))
     elif set_up.operation in LEANING and set_up.value("angle"):
         leans = "from the {edge} it leans back to the {end}" if end else "from the {edge} it leans into the piece"
+        if any(lay in cut.lays and one.name == "beyond" for cut in set_up.cuts for one in cut.settings):
+            leans = "from the {edge} it leans away from the {end}"
         told.append(said(leans, edge=edge, **({"end": end} if end else {})))
     return "; ".join(told)
 
@@ -225,7 +227,7 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
     if not set_up.is_marked and not is_along_a_straightedge(set_up):
         return _named(setting.name)
     of_a_groove = OF_A_GROOVE if set_up.operation in FED else {}
-    of_all = {"height": "depth", "stop": "at", **of_a_groove}.get(setting.name, setting.name)
+    of_all = {"height": "depth", "stop": "at", "beyond": "at", **of_a_groove}.get(setting.name, setting.name)
     return _named(ON_THE_WOOD.get((set_up.operation, setting.name), of_all))
 
 
