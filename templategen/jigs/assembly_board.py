@@ -317,7 +317,9 @@ def _use(board: _Board) -> Iterator[str]:
     packing = table.sizes.slat_underside
     if packing > 0:
         yield said(
-            "Pack the slats up by {high}, on strips planed to that: so far their undersides lie above the rails'.",
+            "Pack the slats up on strips planed to what the rails measure less {less}, {high} where they came out"
+            " right: grooves are measured from the top.",
+            less=shown(table.profile.top.thickness - packing, table.profile),
             high=shown(packing, table.profile),
         )
     yield "Its stop lines are for the wedges' stops, where wedges press the ring; with a band they stay bare."

@@ -169,7 +169,11 @@ def _figures(job: _Job, plate: str) -> Iterator[Critical]:
 def _use(job: _Job) -> Iterator[str]:
     profile = job.profile
     yield "Screw the fences to their lines with a rail between them and a strip of thin card beside it."
-    yield "Knife the rail's middle across the face that the legs go into, and line the template up with it."
+    yield said(
+        "Knife the leg's middle across the face that the legs go into, {far} from the rail's; carry the template's"
+        " line for it down the window's sides and lay it on the knifed one, on a test piece too.",
+        far=shown(job.cut.centre.x, profile),
+    )
     if job.has_pin:
         yield "With the pole hole bored first, the plug in it sets the middle; glue its two discs into one."
     yield from setting_steps(profile, job.depth)

@@ -29,8 +29,8 @@ BODY = 130.0
 LEAVE = 2.0
 """Allowance that the saw leaves for the router, mm."""
 
-PLAY_AT_LINE = 10.0
-"""From the back of the nose to the line that is laid on the rail's own, mm."""
+CARRIED = 75.0
+"""Least length of a part behind the nose that carries the template by itself, mm."""
 
 
 def rounding_templates(table: Table) -> Iterator[Jig]:
@@ -92,18 +92,13 @@ class _Job:
 
     @property
     def nose(self) -> float:
-        """From the rail's end to the back of the nose."""
+        """From the rail's end to the back of the nose, whose shoulders lie on the line that is squared across it."""
         return self.profile.base.end_round + guide_of(self.profile).bush / 2 + RUN_IN
 
     @property
     def radius(self) -> float:
         """Of the template's corners: the finished ones less the offset."""
         return self.profile.base.end_round - guide_of(self.profile).offset
-
-    @property
-    def mark(self) -> float:
-        """From the rail's end to the line that is squared across it."""
-        return self.nose + PLAY_AT_LINE
 
     @property
     def plate(self) -> Outline:
@@ -135,17 +130,15 @@ def _scribes(job: _Job) -> Iterator[Scribe]:
     for side in (1, -1):
         ends = Point(back, side * half), Point(-job.nose, side * half)
         yield line("ROUND-PLATE", *ends, "fence outside this line")
-    words = said("{far} from the finished end", far=shown(job.mark, job.profile))
-    yield line("ROUND-PLATE", Point(-job.mark, -half), Point(-job.mark, half), words, "witness")
-    yield line("ROUND-PLATE", Point(back, 0), Point(-job.mark - PLAY_AT_LINE, 0), "middle of the rail", "witness")
+    yield line("ROUND-PLATE", Point(back, 0), Point(-job.nose, 0), "middle of the rail", "witness")
 
 
 def _figures(job: _Job) -> Iterator[Critical]:
     guide = guide_of(job.profile)
     o, half = guide.offset, job.half - guide.offset
     yield Critical("edge of the cut to edge of the template", o, "mm", how="(guide bush - router bit) / 2")
-    front = Point(-job.mark, 0), Point(-o, 0)
-    yield distance("line on the rail to the nose", "ROUND-PLATE", *front, "its distance from the end - offset")
+    front = Point(-job.nose, 0), Point(-o, 0)
+    yield distance("shoulders to the nose's front", "ROUND-PLATE", *front, "their distance from the end - offset")
     x = -job.nose + RUN_IN / 2
     yield distance("width of the nose", "ROUND-PLATE", Point(x, -half), Point(x, half), "rail width - 2 offset")
     if job.radius > 0:
@@ -176,11 +169,11 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         " both edges of the rail."
     )
     yield said(
-        "Square a line across the part {far} from its end and lay the template's line on it.",
-        far=shown(job.mark, profile),
+        "Square a line across the part {far} from its end: the template's shoulders lie on it, seen beside the nose.",
+        far=shown(job.nose, profile),
     )
     leave = figured(length_by_rule(LEAVE, profile.units))
-    short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
+    short = [part.code for part in parts if part.size[0] < job.nose + CARRIED]
     if short:
         yield said(
             "{codes:all}: pare the corners straight down on waste to within {leave} of the round; tape one to"

@@ -216,6 +216,25 @@ def test_an_edge_beside_a_groove_is_eased_with_its_bearing_clear_of_it() -> None
     assert any(line.startswith("its bearing within") for line in last.does)
 
 
+def test_templates_are_laid_on_lines_that_stay_in_sight() -> None:
+    """A line under plate and fences can't be laid on anything: the one for rounded ends shows where the plate is
+    narrower than the rail, the legs' within the window."""
+    table, _ = planned()
+    narrow = [
+        point.x for point in jig("ROUND").parts[0].outline.points if abs(point.y) < table.profile.base.rail_width / 2
+    ]
+    told = next(line for line in jig("ROUND").use if line.startswith("Square a line"))
+    assert f" {-min(narrow):g} mm from its end: the template's shoulders" in told
+    for code in ("MORTISE-RAIL", "MORTISE-BASE"):
+        template = jig(code)
+        box = template.parts[0].holes[0].bounds
+        told = next(line for line in template.use if line.startswith("Knife"))
+        (far,) = re.findall(r"([\d.]+) mm from the rail's", told)
+        assert box.left < float(far) < box.right and "down the window's sides" in told
+        starts = [one.edge.start for one in template.scribes if one.words == "leg's middle"]
+        assert any(abs(one.x - float(far)) < 1e-6 and abs(one.y - box.top) < 1e-6 for one in starts)
+
+
 def test_pads_are_rounded_with_the_bit_right_through_them() -> None:
     """The template lies between base and pad: its thickness counts, too."""
     table, _ = planned()

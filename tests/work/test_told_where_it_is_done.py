@@ -133,6 +133,18 @@ def test_a_slats_step_tells_how_high_it_is_packed_up() -> None:
     assert told and all(f"packed up by {table.sizes.slat_underside:g} mm" in words for words in told)
 
 
+def test_slats_are_packed_up_by_what_their_rails_came_out_at() -> None:
+    """Grooves are measured from the top, packing from below: in a rail that came out thinner than drawn slats on
+    packing of one height jam their tongues against the groove's wall."""
+    table, assembly, work = planned("towpath-side")
+    less = f"less {table.profile.top.thickness - table.sizes.slat_underside:g} mm"
+    sheets = steps(table, assembly, work, closing_study(table.sizes)).sheets
+    told = [" ".join(map(str, one.words)) for one in sheets if "add SLAT" in one.title]
+    (board,) = (one.use for one in work.jigs.jigs if one.code == "ASSEMBLY")
+    assert told and all(less in words for words in (*told, *(one for one in board if "Pack the slats" in one)))
+    assert any("Pack the slats" in one for one in board)
+
+
 def test_strips_are_resawn_and_flattened_so_that_none_tips_or_flies() -> None:
     """At a bandsaw against its fence with a tall block and a push stick; by hand to the line alone; so thin
     afterwards they are flattened by hand, and pass a planer on a board."""

@@ -16,8 +16,10 @@ def slats_laid(table: Table) -> Iterator[str]:
     units, under = table.profile.units, table.sizes.slat_underside
     if under > 0:
         yield said(
-            "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up by {high}",
+            "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up by {high}"
+            " (the rails' own thickness less {less})",
             high=figured(length_words(under, units)),
+            less=figured(length_words(table.profile.top.thickness - under, units)),
         )
     else:
         yield translated("tongues stay dry so that slats can move; set each gap with the spacers")
