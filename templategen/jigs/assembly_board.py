@@ -323,5 +323,6 @@ def _use(board: _Board) -> Iterator[str]:
             high=shown(packing, table.profile),
         )
     yield "Its stop lines are for the wedges' stops, where wedges press the ring; with a band they stay bare."
-    yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
+    if table.profile.top.edge == "sawn":
+        yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
     yield "Wax the board or lay film on it where glue may run."

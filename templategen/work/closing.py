@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import cos, floor, pi
+from math import ceil, cos, floor, pi
 
 from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
@@ -193,6 +193,9 @@ def _uncut(table: Table, assembly: Plan, set_up: SetUp, held: Ends) -> Iterator[
         step = FREE[table.profile.units]
         free = floor(Caul(table.sizes).free / step + EQUAL) * step
         yield said(FILLER_SAWN, count=count, free=figured(length_by_rule(free, table.profile.units, 0)))
+        if table.part(code).cuts("groove"):
+            clear = ceil(table.profile.joints.groove_depth / step) * step + step
+            yield said(FILLER_BACK, off=figured(length_by_rule(clear, table.profile.units)))
 
 
 HALF_ENDS = (
@@ -214,6 +217,8 @@ FILLER_SAWN = (
     " two screws into the middle {free} of its outer edge, free when the ring is drawn up, heads standing out, to"
     " draw it by"
 )
+
+FILLER_BACK = "plane {off} off FILLER's inner edge: by then tongues stand in its place, which its groove would take"
 
 FREE: Mapping[Units, float] = {"mm": 1.0, "in": 25.4 / 16}
 """What that is told in steps of, never more than it is, mm."""

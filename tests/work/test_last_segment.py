@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import combinations
-from math import floor, hypot, pi, tan
+from math import atan2, cos, floor, hypot, pi, tan
 
 import pytest
 from shapely import LineString
 
 from templategen.fit.plan import RING_WAYS
+from templategen.geometry.point import Point
 from templategen.jigs.caul import cauls
 from templategen.packet.page.machines import machines
 from templategen.shop.rough import pitch, rough_of
 from templategen.shop.set_ups.words import is_scribed
 from templategen.shop.trial_wood import trial_wood
 from templategen.table.assembly import Table
+from templategen.table.slat import base_fields, fit_slats
 from templategen.work.glued import LAST_ON, laid_on
 from templategen.work.plan import _dated, plan_list
+from tests.table.made import table_of
 from tests.work.test_plan import planned
 
 
@@ -74,6 +77,29 @@ def test_the_filler_has_a_row_on_its_card() -> None:
     apart, stop = (next(iter(cut.settings)).figure.value for cut in mitre.cuts)
     told = f"apart {apart:.2f} mm; stop {stop:.2f} mm"
     assert rows == [(str(mitre.number), ("FILLER x 1: both ends", told, "A, then B"))]
+
+
+def test_the_filler_gives_way_to_tongues() -> None:
+    """Where slats or a rail end in the last segment they are in before FILLER is: it loses more of its inner edge
+    than they stand into it; where none does it is as wide as a segment."""
+    back = {}
+    for name in ("towpath-inch", "towpath-side"):
+        table, _, plan = planned("measure", name=name)
+        told = [one for up in plan.set_ups for one in up.warnings if "off FILLER's inner edge" in one]
+        back[name] = told
+    assert back["towpath-side"] == [] and len(back["towpath-inch"]) == 1
+    assert back["towpath-inch"][0].startswith("plane 5/8 in off")
+    table = table_of(name="towpath-inch")
+    reach = [edge for slat in fit_slats(base_fields(table.sizes)[0], table.spacing) for edge in slat.outline.points]
+    into = (
+        max(hypot(*point) * cos(_off_middle(point, table.sizes.mitre)) for point in reach) - table.sizes.inner_apothem
+    )
+    assert 0.25 * 25.4 < into < 0.625 * 25.4
+
+
+def _off_middle(point: Point, mitre: float) -> float:
+    """By what angle a point lies off the middle of the segment that it faces."""
+    return (atan2(point.y, point.x) + mitre) % (2 * mitre) - mitre
 
 
 def test_the_hold_between_goes_is_in_the_plan() -> None:
