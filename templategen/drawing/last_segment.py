@@ -1,7 +1,7 @@
 """How a ring is drawn up by cauls and a band: without its last segment, or half by half; how its last segment is
 scribed over its opening."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import pairwise
 from math import atan2, cos, pi, tan
 
@@ -37,24 +37,28 @@ def drawn_up(table: Table, last: int) -> Drawing:
     return Drawing(title, legible(tuple(_drawn_up(table.sizes, atan2(at.y, at.x)))))
 
 
-def halves_drawn_up(table: Table, alone: bool) -> Drawing:
-    """From above: both halves of a ring, cauls at all corners, the band; film in the joints between the halves and
-    the other half hatched where one is glued `alone`."""
+def halves_drawn_up(table: Table, alone: Collection[int] = ()) -> Drawing:
+    """From above, as the plan shows the table: both halves of a ring, cauls at all corners, the band; where the
+    segments of one are glued `alone`, by their numbers among the placed copies, the other half is hatched, film in
+    the joints between the halves."""
     title = worded("{title} half rings drawn up", title=table.profile.title)
     return Drawing(title, legible(tuple(_halves(table.sizes, alone))))
 
 
-def _halves(sizes: Sizes, alone: bool) -> Iterator[Mark]:
-    letter = Caul(sizes).across / LETTERS
-    other = sizes.segments // 2 if alone else 0
-    yield from _pressed(sizes, other)
+def _halves(sizes: Sizes, alone: Collection[int]) -> Iterator[Mark]:
     if not alone:
+        yield from _pressed(sizes, 0)
         return
-    first, middle = _placed(sizes, 0), polar(sizes.inner_apothem, _facing(sizes, sizes.segments - other // 2 - 1))
-    yield words(named("glued now"), -middle.x / 2, -middle.y / 2, letter)
-    yield words(named("dry"), middle.x / 2, middle.y / 2, letter)
-    last = _placed(sizes, sizes.segments - 1)
-    for one, toward in ((first, last), (_placed(sizes, other - 1), _placed(sizes, other))):
+    letter, other = Caul(sizes).across / LETTERS, sizes.segments - len(alone)
+    end = next(n for n in range(sizes.segments) if n not in alone and (n + 1) % sizes.segments in alone)
+    last = end * 2 * sizes.mitre
+    yield from _pressed(sizes, other, last)
+    middle = polar(sizes.inner_apothem / 2, last - (other - 1) * sizes.mitre)
+    yield words(named("glued now"), -middle.x, -middle.y, letter)
+    yield words(named("dry"), middle.x, middle.y, letter)
+    first, ends = _placed(sizes, 0, last), _placed(sizes, sizes.segments - 1, last)
+    turns = _placed(sizes, len(alone) - 1, last), _placed(sizes, len(alone), last)
+    for one, toward in ((first, ends), turns):
         corner = min(_inner(sizes, one), key=lambda at: min(at.distance(each) for each in _inner(sizes, toward)))
         at = corner.times(0.85)
         yield words(named("film"), at.x, at.y, letter)

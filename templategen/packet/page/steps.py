@@ -144,7 +144,7 @@ def _sheets(
             sheet = _step(work.gluing, table.profile.units, step, pictures[step.number], one)
             filled = then and then.operation.does == SCRIBE
             banded = work.gluing.in_halves and step.hold.band
-            more = (_filled(table, plan),) if filled else (_banded(table, step),) if banded else ()
+            more = (_filled(table, plan),) if filled else (_banded(table, plan, step),) if banded else ()
             yield replace(sheet, pictures=(*sheet.pictures, *more))
         elif one.operation.does == HALVES:
             yield _trimming(table, one)
@@ -158,10 +158,11 @@ def _filled(table: Table, plan: Plan) -> Picture:
     return picture(lambda: drawn_up(table, last), "drawn-up", "from above, drawn up: FILLER hatched", True, True)
 
 
-def _banded(table: Table, step: GluingStep) -> Picture:
+def _banded(table: Table, plan: Plan, step: GluingStep) -> Picture:
     """How one half ring, or both together, are drawn up."""
     told = translated(BOTH_HALVES if step.together else ONE_HALF)
-    drawn = partial(halves_drawn_up, table, not step.together)
+    own = {move.index for move in plan.steps[step.number - 1].moves if move.index < table.sizes.segments}
+    drawn = partial(halves_drawn_up, table, () if step.together else own)
     return picture(drawn, f"step-{step.number}-drawn-up", told, projected=True)
 
 
