@@ -50,7 +50,7 @@ ACROSS = (
     "along each, the distance across is"
 )
 
-WHICH = "Ends at a rail and ends at the rim differ: take the triangle marked with the angle that the set-up tells."
+WHICH = "Ends at rail and rim differ: take the triangle marked with the angle off square that the set-up tells."
 
 APART = 40.0
 """Sheet beside the lines on the bevel board, mm."""

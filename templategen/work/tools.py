@@ -34,7 +34,7 @@ from templategen.work.plan import WorkPlan
 from templategen.work.scrap import scrap_of
 from templategen.work.surfaces import FIXED_WITH, GRITS
 from templategen.work.tool import Tool, by_rule, numbers_of, several, steps_of, up
-from templategen.work.trimming import HALVES, bit_reach
+from templategen.work.trimming import HALVES, batten_thick, bit_reach
 
 ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
 """The setting that is a cutter's own size, the first that a set-up has."""
@@ -207,7 +207,13 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
         return
     units, use = table.profile.units, translated(HALVES)
     if ROUTER in told.cautions:
-        size = said("its bearing at the shank, cutting {reach} deep", reach=by_rule(bit_reach(table), units))
+        far = batten_thick(table) + bit_reach(table)
+        size = said(
+            "its bearing at the shank, cutting {reach} deep, its shank so long that it stands {far} out of the base "
+            "with the collet full",
+            reach=by_rule(bit_reach(table), units),
+            far=by_rule(far, units),
+        )
         yield Tool(translated("pattern bit"), 0, size, use)
     bench = said("{count:# clamp to the bench|clamps to the bench}", count=2)
     yield several(bench, 2, translated("over a half ring, its packing and the top"), use)

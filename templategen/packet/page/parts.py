@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
+from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Drawing
@@ -78,10 +79,14 @@ def part_sheet(table: Table, part: Part, tables: int = 1, letters: Sequence[Mark
     paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
-        ticks=(said("all {count} made and measured", count=part.count * tables),),
+        ticks=(_ticked(part.count * tables),),
         cautions=tuple(cautions(part, profile.shop.machines)),
         links=links(*paths), part=code,
     )  # fmt: skip
+
+
+def _ticked(count: int) -> str:
+    return said("all {count} made and measured", count=count) if count > 1 else translated("made and measured")
 
 
 def untitled(drawing: Drawing) -> Drawing:
