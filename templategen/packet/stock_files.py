@@ -91,16 +91,18 @@ def stock_files(
 ) -> dict[str, bytes]:
     """A drawing of each piece of stock, in two formats, by path; of a routed piece one for each clamping, none where
     no bit reaches through."""
-    from templategen.drawing.cut_words import FROM_THERE, cut_words
+    from templategen.drawing.cut_words import cut_words, from_there
     from templategen.drawing.stock_sheet import stock_drawing
+    from templategen.work.stock import marks_boards
 
     profile = table.profile
     files: dict[str, bytes] = {}
     for path, one in named_sheets(profile, laid):
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
-        told = cut_words(one.cuts, one.settings, profile.units)
+        told = cut_words(one.cuts, one.settings, profile.units, marks_boards(profile.shop.machines))
+        told += (translated(from_there(profile.shop.machines)),) if told else ()
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
-                       layers=profile.dxf.units, told=(*told, translated(FROM_THERE)) if told else (),
+                       layers=profile.dxf.units, told=told,
                        machines=profile.shop.machines, hand_tools=profile.shop.hand_tools)  # fmt: skip
         if work:
             on_it = {laid.code: routed.parts[laid.code] for laid in one.sheet.laid}

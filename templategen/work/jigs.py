@@ -317,6 +317,10 @@ def _serves(jig: Jig, one: Operation) -> bool:
     return not codes or not set(codes).isdisjoint(jig.serves)
 
 
+JIGS_MADE = "make the jigs"
+"""The operation that comes first."""
+
+
 def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     """Making the jigs before anything else; none where there are none. Test pieces and packing come off their strips
     as their set-ups are made."""
@@ -337,7 +341,7 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     saw = first_of(shop, "bandsaw", "hand router", "bow saw", "tenon saw")
     drill = first_of(shop, "drill press", "drill", "brace")
     yield Operation(
-        "make the jigs", said("{saw:word}, {drill:word}, plane, marking knife", saw=saw, drill=drill), "boards",
+        JIGS_MADE, said("{saw:word}, {drill:word}, plane, marking knife", saw=saw, drill=drill), "boards",
         said("{count:# jig}, once for all tables", count=len(codes)),
         tells, "each by the proof on its own sheet", general(shop.machines),
         minutes=table.profile.rates.set_up * len(codes), jigs=codes,

@@ -10,7 +10,7 @@ from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, HAND_SAW, PLANING, STOP_FIRST
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
-from templategen.shop.set_ups.choose import NOTHING, first_of
+from templategen.shop.set_ups.choose import NOTHING, Tool, first_of
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
@@ -155,6 +155,12 @@ RESAWN_HERE = (
 
 STRIPS_TOO = "test strips out of thicker stock likewise"
 
+SAW_CURVES: tuple[Tool, ...] = ("bandsaw", "bow saw")
+"""What saws a curve in a sheet where no machine routes it."""
+
+SAWN_OUT = "saw out"
+"""How boards become blanks."""
+
 NIGHT_OF_REST = 12.0
 """How long wood that was sawn flatwise lies before it is planed, hours (shop practice)."""
 
@@ -230,6 +236,11 @@ OF_TOOL: Mapping[str, str] = {
 ACROSS = ("circular saw", "mitre saw", "tenon saw", "rip saw", "bandsaw")
 
 
+def marks_boards(machines: Sequence[Machine]) -> bool:
+    """Whether cuts of boards are marked, for no saw has a fence and a stop for them."""
+    return not {"table saw", "mitre saw"}.intersection(machines)
+
+
 def sawn_out_with(machines: Sequence[Machine], hand_tools: Sequence[HandTool]) -> tuple[str, tuple[str, ...]]:
     """What cuts boards along and across the grain, and what is minded with it."""
     own = (*machines, *hand_tools)
@@ -261,7 +272,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     if CIRCULAR_SAW in cautions and boards.bought > shop.circular_saw_depth:
         tells += (said(BOTH_FACES, deep=figured(length_by_rule(shop.circular_saw_depth, units))),)
     return Operation(
-        "saw out",
+        SAWN_OUT,
         way,
         "boards",
         said("{wood:word}, {thick} thick", wood=boards.wood, thick=figured(length_by_rule(boards.bought, units))),

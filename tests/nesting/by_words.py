@@ -17,6 +17,7 @@ from templategen.nesting.stock import Cut
 from templategen.packet.lay_out import LaidSheet
 from templategen.shop.rough import wider
 from templategen.table.assembly import Table
+from templategen.work.stock import marks_boards
 
 ROUNDED = {"mm": 0.05, "in": 25.4 / 128}
 """By how much a told distance may be off the true one, mm."""
@@ -33,6 +34,11 @@ CUT = re.compile(
     r"(?:, (?P<edge>lower|upper) edge to the fence)?"
     r"(?:, (?P<end>left|right) end to the stop)? at (?P<at>.+)$"
 )
+MARKED = re.compile(
+    r"cuts? (?P<first>\d+)(?: to (?P<last>\d+))?: (?P<kind>rip|crosscut|mitre)(?:, (?P<angle>[\d.]+)° off square)?"
+    r", (?P<at>[^,]+) from the (?:(?P<end>left|right) end)?(?:, along the )?(?:(?P<edge>lower|upper) edge)?$"
+)
+"""The same where lines are marked, without fence, stop and gauge."""
 
 
 @dataclass(frozen=True)
@@ -50,10 +56,10 @@ def told_cuts(words: Sequence[str]) -> dict[int, Told]:
     """What each number is told to be."""
     found = {}
     for line in words:
-        match = CUT.match(line)
+        match = CUT.match(line) or MARKED.match(line)
         assert match, line
-        angle = float(match["angle"] or 0)
-        assert not match["gauge"] or abs(angle + float(match["gauge"]) - 90) < 2e-3, line
+        angle, gauge = float(match["angle"] or 0), match.groupdict().get("gauge")
+        assert not gauge or abs(angle + float(gauge) - 90) < 2e-3, line
         told = Told(match["kind"], length(match["at"]), angle, match["edge"] or "", match["end"] or "")
         for number in range(int(match["first"]), int(match["last"] or match["first"]) + 1):
             found[number] = told
@@ -122,7 +128,7 @@ def faults_by_words(one: LaidSheet, table: Table) -> Iterator[str]:
     profile, piece = table.profile, one.sheet.piece
     items, parts = {item.code: item for item in one.supply.items}, {part.code: part for part in table.parts}
     where, slack = f"{piece.name} {one.sheet.number}", ROUNDED[profile.units] * IN_A_ROW
-    told = told_cuts(cut_words(one.cuts, one.settings, profile.units))
+    told = told_cuts(cut_words(one.cuts, one.settings, profile.units, marks_boards(profile.shop.machines)))
     kerf = piece.apart(one.supply.spacing)
     wood, wrong = sawn_by_words((piece.length, piece.width), one.cuts, told, kerf, slack)
     yield from (f"{where}: {text}" for text in wrong)

@@ -23,7 +23,7 @@ from templategen.drawing.clamping_layers import THROUGH
 from templategen.drawing.clamping_notes import FOR_SHEETS
 from templategen.drawing.clamping_notes import NAMES as NAMES_OF_CUTS
 from templategen.drawing.clamping_sheet import UP as FACES_UP
-from templategen.drawing.cut_words import FROM_THERE
+from templategen.drawing.cut_words import FROM_THERE, GUIDED, TO_LINES
 from templategen.drawing.layer import PALETTE, Layer
 from templategen.drawing.layers import FACES
 from templategen.drawing.machine_marks import ASKED, NAMES
@@ -634,7 +634,7 @@ def _drawings() -> Iterator[tuple[str, str]]:
         ("work on a part", (*NAMES_OF_CUTS.values(), *THROUGH.values())),
         ("which face is up", FACES_UP.values()),
         ("a table drawn whole", (one for both in WHOLE.values() for one in both)),
-        ("how a board is cut", (FROM_THERE,)),
+        ("how a board is cut", (FROM_THERE, GUIDED, TO_LINES)),
         ("how mates go together", (*FITS.values(), *MIDDLES.values())),
         ("a list of a re-fit", (*ABOUT.values(), *OF_A_REFIT)),
         ("a list of a re-fit", (one.name.replace("_", " ") for sizes in MEASURED.values() for one in sizes)),

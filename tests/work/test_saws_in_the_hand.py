@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from math import atan2, degrees
@@ -16,12 +17,17 @@ from templategen.drawing.machine_marks import CUTTER
 from templategen.drawing.machine_plans import saw_off
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.shooting_board import TALLEST
+from templategen.packet.lay_out import lay_out
 from templategen.packet.page.machines import machines
+from templategen.packet.page.stock import sawn_instead, stock
+from templategen.shop.boards import rough_in
 from templategen.shop.set_ups.ways import TO_THE_LINE
 from templategen.shop.set_ups.words import lies
+from templategen.shop.trial_wood import trial_wood
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
 from templategen.work.tools import tools_of
+from tests.nesting.by_words import faults_by_words
 from tests.table.made import table_of
 
 SHOP: Mapping[str, Any] = {
@@ -104,6 +110,36 @@ def test_a_second_edge_of_an_end_is_told_where_wood_is() -> None:
                 assert (down.x > up.x) is view.is_right(lay.worked)
                 told += 1
     assert told == 4
+
+
+def test_the_guide_is_longer_than_all_that_is_sawn_along_it() -> None:
+    """Than rough pieces and test strips that cards rip, and by a sole; boards that are longer go by a chalk line, and
+    curves of jigs by the bow saw: all of them listed."""
+    table, plan = planned()
+    listed = {row.item: row for row in tools_of(table, plan)}
+    told = listed["straight guide for the circular saw"].size
+    ripped = {code for one in plan.set_ups if one.operation == "rip" for code in one.codes}
+    long = [rough_in(table.profile, table.part(code), 1).length for code in ripped]
+    long += [one.length for one in trial_wood(table, plan.set_ups)]
+    assert float(told.split(" mm")[0]) >= max(long) + 300
+    assert "bow saw takes" in sawn_instead(table.profile.shop)
+    assert {"chalk line", "bow saw"} <= listed.keys()
+    table = table_of({}, "towpath-side")
+    listed = {row.item: row for row in tools_of(table, work_plan(table, plan_assembly(table)))}
+    assert listed.keys().isdisjoint({"chalk line", "bow saw"})
+
+
+def test_cuts_of_boards_are_marked_where_no_saw_has_a_fence() -> None:
+    """Neither fence nor stop nor gauge in any words; the guide is clamped beside the line, a chalk line goes
+    further. By those words the boards come apart as laid out."""
+    table, _ = planned()
+    laid = lay_out(table)
+    section = stock(table, laid)
+    assert section is not None and any(one.cuts for one in laid.sheets)
+    words = [line for sheet in section.sheets for line in (*sheet.short, *sheet.words)]
+    assert not [one for one in words if re.search(r"\b(fence|stop|gauge)\b", one)]
+    assert any("clamp the saw's guide beside it" in one and "chalk line" in one for one in words)
+    assert [text for one in laid.sheets for text in faults_by_words(one, table)] == []
 
 
 def test_a_row_of_a_card_begins_with_a_word() -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.drawing.cautions import ROUTING, sawing
-from templategen.drawing.cut_words import FROM_THERE, cut_words
+from templategen.drawing.cut_words import cut_words, from_there
 from templategen.drawing.stock_picture import stock_picture
 from templategen.nesting.offcuts import used_share
 from templategen.output.page.content import Section, Sheet
@@ -21,6 +21,7 @@ from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Shop
 from templategen.units import in_one_unit
+from templategen.work.stock import SAW_CURVES, marks_boards
 
 
 def stock(table: Table, laid: LaidStock | None) -> Section | None:
@@ -30,7 +31,7 @@ def stock(table: Table, laid: LaidStock | None) -> Section | None:
     units = table.profile.units
     first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
-        first = replace(first, words=(FROM_THERE, *first.words))
+        first = replace(first, words=(from_there(table.profile.shop.machines), *first.words))
     told = tuple(_told_once((first, *more), _routed(table.profile.shop), sawn_instead(table.profile.shop), units))
     return Section("stock", "Stock, piece by piece", told, pairs=True)
 
@@ -46,7 +47,7 @@ SAWN_INSTEAD = (
 
 def sawn_instead(shop: Shop) -> str:
     """How a sheet laid out for a router is sawn, "" where the shop has nothing that saws a curve."""
-    last = first_of(shop, "bandsaw", "bow saw")
+    last = first_of(shop, *SAW_CURVES)
     first = first_of(shop, "circular saw", "table saw", "rip saw", "bandsaw", "bow saw")
     return "" if last == NOTHING else said(SAWN_INSTEAD, first=first, last=last)
 
@@ -93,7 +94,7 @@ def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
     cautions = _told(lines, units)
     return Sheet(
         name, name, tuple(words), pictures=told,
-        short=cut_words(one.cuts, one.settings, units), cautions=cautions,
+        short=cut_words(one.cuts, one.settings, units, marks_boards(shop.machines)), cautions=cautions,
         links=links(f"{path}.dxf", f"{path}.svg"),
         holds=tuple(dict.fromkeys(f"cut:{part.code}" for part in one.sheet.laid)),
     )  # fmt: skip
