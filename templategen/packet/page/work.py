@@ -13,6 +13,7 @@ from templategen.packet.page.links import links
 from templategen.shop.set_ups.words import pieces
 from templategen.table.assembly import Table
 from templategen.work.closing import SCRIBE
+from templategen.work.jigs import JIGS_MADE
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
 from templategen.work.trimming import HALVES
@@ -126,7 +127,7 @@ def _says(one: Planned) -> str:
     tells = "".join(f". {words[:1].upper()}{words[1:]}" for words in told)
     elsewhere = work_.set_up or work_.step
     proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not elsewhere else ""
-    named = work_.jigs and not work_.set_up and work_.does != "make the jigs"
+    named = work_.jigs and not work_.set_up and work_.does != JIGS_MADE
     jigs = said(". Jigs: {jigs}", jigs=", ".join(work_.jigs)) if named else ""
     return f"{tells}{proof}{jigs}"
 
