@@ -10,7 +10,7 @@ from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, FACING, HAND_SAW, PLANING, STOP_FIRST
 from templategen.shop.rough import rough_of, rough_size
 from templategen.shop.routed import finished_of, is_routed
-from templategen.shop.set_ups.choose import NOTHING, Tool, first_of
+from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
@@ -155,7 +155,7 @@ RESAWN_HERE = (
 
 STRIPS_TOO = "test strips out of thicker stock likewise"
 
-SAW_CURVES: tuple[Tool, ...] = ("bandsaw", "bow saw")
+SAW_CURVES: tuple[Machine | HandTool, ...] = ("bandsaw", "bow saw")
 """What saws a curve in a sheet where no machine routes it."""
 
 SAWN_OUT = "saw out"
