@@ -105,12 +105,15 @@ def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
     bolt, units = top_bolt(table.sizes), table.profile.units
     if bolt is None:
         return
-    head, nut, long = (_by_rule(size, units) for size in (bolt.head, bolt.nut, bolt.nut_length))
+    sizes = bolt.head, bolt.head_height, bolt.nut, bolt.nut_length
+    head, high, nut, long = (_by_rule(size, units) for size in sizes)
     size = said(
-        "M{thread:g} x {length:g} mm, head or washer {head} wide; barrel nut {nut} thick, {long} long",
+        "M{thread:g} x {length:g} mm, flat head, {high} high at most with its washers, head or washer {head} wide;"
+        " barrel nut {nut} thick, {long} long",
         thread=bolt.thread,
         length=bolt.length,
         head=head,
+        high=high,
         nut=nut,
         long=long,
     )

@@ -150,3 +150,18 @@ def test_a_bolted_leg_gives_way_by_its_springs_in_line() -> None:
 def test_a_bolted_table_has_nothing_to_settle() -> None:
     """Every check, dry fit and order of assembly too."""
     assert [one for one in check_table(_bolted_side()) if one.level != "note"] == []
+
+
+def test_bolts_are_bought_that_their_counterbores_take() -> None:
+    """A hexagon head with a broad and a spring washer stands higher than the counterbore is deep: how high all that
+    may be is told where it is bought."""
+    table = table_of(BOLTED)
+    bolt = top_bolt(table.sizes)
+    assert bolt is not None
+    (bought,) = (
+        one
+        for one in hardware(table, gluing_plan(table, plan_assembly(table)))
+        if one.item == "bolts with barrel nuts"
+    )
+    assert f"flat head, {bolt.head_height:g} mm high at most with its washers" in bought.size
+    assert bolt.head_height < bolt.sink
