@@ -331,7 +331,7 @@ def test_500_tables_and_shops_end_with_the_table() -> None:
     assert wrong == {} and seen > 400
 
 
-@pytest.mark.parametrize("seed", [4, *(pytest.param(seed, marks=pytest.mark.wide) for seed in (1, 2, 7, 10, 12))])
+@pytest.mark.parametrize("seed", [4, *(pytest.param(seed, marks=pytest.mark.wide) for seed in (1, 2, 7, 10, 12, 13))])
 def test_a_shop_of_hand_held_saws_ends_with_the_table(seed: int) -> None:
     """A saw along a guide to a knife line, short pieces off by the tenon saw, thick ones from both faces."""
     table = build_table(profile_from_text(profile_text(seed) + hand_shop_text(seed), "hands"))

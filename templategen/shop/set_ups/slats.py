@@ -186,8 +186,8 @@ def _is_off_by_then(end: _End, ends: Sequence[_End], squared: bool) -> bool:
     def place(one: _End) -> tuple[float, str]:
         return round(abs(one.turn), 6), one.end
 
-    beside = [one for one in ends if one.is_right == end.is_right and one is not end and not one.is_facet]
-    first = squared or any(place(one) < place(end) for one in beside) or end.is_facet
+    beside = [one for one in ends if one.is_right == end.is_right and one is not end]
+    first = squared or end.is_facet or any(place(one) < place(end) for one in beside if not one.is_facet)
     return bool(beside) and first and abs(end.turn) >= ON_EDGE and end.against != _corner_of(end, ends)
 
 
