@@ -19,7 +19,7 @@ SYMBOLS = (
     "coats", "copies", "corner", "count", "cover", "deep", "density", "dry", "each", "edge", "end", "face", "faces",
     "factor", "fed", "first", "foot", "free", "further", "gap", "glued", "half", "head", "high", "hold", "hole",
     "inner", "kerf", "lap", "last", "lean", "least", "left", "less", "level", "low", "margin", "mitre", "more",
-    "now", "odd", "off", "over", "own", "past", "pitch", "play", "rake", "relief", "right", "rim", "run", "short",
+    "now", "odd", "off", "over", "own", "past", "pitch", "play", "rail", "rake", "relief", "right", "rim", "run", "short",
     "side", "sink", "sizing", "span", "spare", "spread", "start", "stop", "stub", "sunk", "swing", "tenon", "then",
     "tip", "trench", "turn", "under", "upper", "wall", "warmth", "waste", "water", "wet", "whole",
 )  # fmt: skip
