@@ -216,7 +216,7 @@ def test_codes_and_letters_stand_on_what_they_name(name: str) -> None:
         ticks = {mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer is SCRIBES["name"]}
         led += [one.words for one in own if one.edge in ticks]
     assert len(led) <= (0 if name == "towpath-side" else len(names) / 3), led
-    assert len([words for words in led if words.startswith("(")]) <= 1, led
+    assert len([words for words in led if words.startswith("(")]) <= (2 if name == "towpath-hex" else 1), led
 
 
 @pytest.mark.parametrize("name", shipped_names())

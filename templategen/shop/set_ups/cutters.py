@@ -6,6 +6,7 @@ from math import ceil
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
+from templategen.geometry.tolerance import EQUAL
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.remarks import IN_THE_FENCE
@@ -192,9 +193,11 @@ def at_a_machine(ledger: Ledger) -> bool:
     return bool(ways) and ways[0].kind == "machine"
 
 
-def marks_ends(ledger: Ledger) -> bool:
-    """Whether no end is sawn against a stop: all are marked out on the wood."""
-    return all(way.kind != "machine" for way in ways_for(ledger.profile, "mitre"))
+def marks_ends(ledger: Ledger, off: float) -> bool:
+    """Whether an end `off` square, radians, is sawn against no stop: it is marked out on the wood."""
+    far = off > ledger.value("shop.mitre_reach") + EQUAL
+    ways = ways_for(ledger.profile, "mitre")
+    return all(way.kind != "machine" or (far and way.needs == ("mitre saw",)) for way in ways)
 
 
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:

@@ -173,7 +173,7 @@ def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_E
     for end in ends:
         if end not in done:
             angle, against = _angle(ledger, found, code, end), end.against
-            leans_out = marks_ends(ledger) and _is_off_by_then(end, ends, plain is None)
+            leans_out = marks_ends(ledger, ledger.value(angle)) and _is_off_by_then(end, ends, plain is None)
             against = _corner_of(end, ends) if leans_out else against
             stop = _stop(ledger, found, code, replace(end, against=against))
             yield SawnEnd(end.end, against, angle, stop, leans_out)
