@@ -19,9 +19,10 @@ SYMBOLS = (
     "coats", "copies", "corner", "count", "cover", "deep", "density", "dry", "each", "edge", "end", "face", "faces",
     "factor", "fed", "first", "foot", "free", "further", "gap", "glued", "half", "head", "high", "hold", "hole",
     "inner", "kerf", "lap", "last", "lean", "least", "left", "less", "level", "low", "margin", "mitre", "more",
-    "now", "odd", "off", "over", "own", "past", "pitch", "play", "rail", "rake", "relief", "right", "rim", "run",
-    "short", "side", "sink", "sizing", "span", "spare", "spread", "start", "stop", "stub", "sunk", "swing", "tenon", "then",
-    "tip", "trench", "turn", "under", "upper", "wall", "warmth", "waste", "water", "wet", "whole",
+    "now", "odd", "off", "over", "own", "past", "pitch", "play", "rail", "rake", "relief", "right", "rim",
+    "run", "short", "side", "sink", "sizing", "span", "spare", "spread", "start", "stop", "stub", "sunk",
+    "swing", "tenon", "then", "tip", "trench", "turn", "under", "upper", "wall", "warmth", "waste", "water",
+    "wet", "whole",
 )  # fmt: skip
 """Symbols of formulas that are words; a translator is asked for `symbol wall`, as a word may mean more elsewhere."""
 
