@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import product
-from math import fsum, pi
+from math import fsum, hypot, pi
 
 from templategen.catalogue import worded
 from templategen.drawing.callout import Callout, led_out
@@ -56,6 +56,9 @@ KEYS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 WITHIN = 0.75
 """Half of what words need across a part, so that its outline shows on both sides, in capital heights."""
+
+BARE = 0.2
+"""What stays bare between a letter and its part's outline, in capital heights: pages paint paper there."""
 
 Spot = tuple[Point, float, float, str, bool]
 """Where words stand from a part's own place on the board, their height, their turn, what they say, and whether the
@@ -200,7 +203,8 @@ class _Names:
                     return middle.minus(home).plus(along.left, -height / 2), height, turn, laid.code, True
         height, key = self.height * SMALLER, self._key(laid.code)
         spot = middle.minus(home).plus(Point(0.0, -height / 2))
-        return spot, height, 0.0, key, height * WITHIN <= room
+        reach = hypot(text_width(key, height), height) / 2
+        return spot, height, 0.0, key, max(height * WITHIN, reach + height * BARE) <= room
 
     def _key(self, code: str) -> str:
         number = len(self.keys)
