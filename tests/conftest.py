@@ -9,6 +9,10 @@ from collections.abc import Generator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("ours", deadline=None)
+settings.load_profile("ours")  # tests aren't timed: a busy machine takes twenty times as long for one case
 
 SHARED = "TEMPLATEGEN_TESTS_SHARED"
 CACHE = "TEMPLATEGEN_CACHE"
