@@ -75,6 +75,12 @@ class BenchView:
         """Whether an end of the part lies to the right."""
         return end.startswith("right") != self.is_mirrored
 
+    @property
+    def ends(self) -> tuple[float, float]:
+        """How far the blank reaches to the left and to the right as it lies."""
+        along = [point.x for point in self.lying(self.part.blank)]
+        return min(along), max(along)
+
     def squared(self, left: float, right: float) -> list[Point]:
         """A bar as wide as the piece, from `left` to `right` as it lies, with the edges that were cut before."""
         ring = self.lying(self.part.blank)

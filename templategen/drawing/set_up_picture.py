@@ -10,18 +10,9 @@ from templategen.drawing.drawing import Drawing, Mark, Shape, Words
 from templategen.drawing.legible import legible
 from templategen.drawing.lettering import in_lines
 from templategen.drawing.machine_feed import groove
+from templategen.drawing.machine_holes import bore, edge_bore, end_bore, mortise
 from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE, NAMES, as_told, named
-from templategen.drawing.machine_plans import (
-    bore,
-    corner,
-    edge_bore,
-    end_bore,
-    mortise,
-    saw_off,
-    saw_round,
-    shoulder,
-    trench,
-)
+from templategen.drawing.machine_plans import corner, saw_off, saw_round, shoulder, trench
 from templategen.drawing.machine_sections import arris, drip, plane, rebate, rip, trim
 from templategen.drawing.machine_straightedge import rebate_led
 from templategen.drawing.move import upended

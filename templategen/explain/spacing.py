@@ -32,7 +32,7 @@ def _span_from_apex(book: Book, profile: Profile) -> None:
         end = "top.inner_apothem" if flat else "top.inner_corner"
         start, places = "top.half_rail", BESIDE_RAIL
     terms, formula = {"start": start}, "start"
-    beside = _is_beside(profile)
+    beside = profile.slats.lie_along_a_rail
     if beside:
         terms, formula = terms | {"cs": "joints.shoulder_clearance"}, "start + cs"
     book.add("slats.start", places[0], "mm", formula, run, **terms)
@@ -49,11 +49,6 @@ def _span_from_apex(book: Book, profile: Profile) -> None:
     if beside:
         terms, formula = terms | {"sb": "slats.beside"}, "round((span - e * g - sb * w) / (w + g))"
     book.add("slats.rounded_count", "slats, rounded", "", formula, run, **terms)
-
-
-def _is_beside(profile: Profile) -> bool:
-    """Whether the first slat lies along a rail."""
-    return profile.slats.run == "straight" and profile.slats.apex == "closed"
 
 
 def _span_along(book: Book, profile: Profile) -> None:
@@ -78,7 +73,7 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
     _count(book, count)
     terms = {"n": "slats.count", "e": "slats.extra_gaps"}
     slats = "n"
-    if _is_beside(profile):
+    if profile.slats.lie_along_a_rail:
         terms, slats = terms | {"sb": "slats.beside"}, "(n + sb)"
     if holds_width:
         book.add("slats.solved_width", "width of a slat", "mm", "w", hold, w="slats.width")
@@ -112,7 +107,7 @@ def _band(book: Book, profile: Profile, number: int) -> None:
         formula, terms = f"g - half + {number - 1} * pitch", {"half": "slats.half_span"}
     else:
         formula, terms = f"start + e * g + {number - 1} * pitch", {"start": "slats.start", "e": "slats.extra_gaps"}
-    if _is_beside(profile):
+    if profile.slats.lie_along_a_rail:
         formula, terms = f"{formula} + sb * w", terms | {"sb": "slats.beside", "w": "slats.solved_width"}
     says = worded(
         "the nearer edge of slat {number}, measured from the table's axis, square to its run", number=number

@@ -31,23 +31,26 @@ class NoRoom:
 class Shortage:
     """More pieces of stock, by name, with which everything was laid out when tried, and what they cost.
 
-    `clean` are the names of which the new pieces must be without the defects listed; `never` the parts that fit on no
-    piece at all, `no_room` why. `priced` tells whether the stock has prices.
+    `clean` are the names of which the new pieces must be without the defects listed; `no_room` the parts that fit on
+    no piece at all, and why. `priced` tells whether the stock has prices.
     """
 
     buy: Mapping[str, int] = field(default_factory=dict)
     clean: tuple[str, ...] = ()
-    never: tuple[str, ...] = ()
     cost: float = 0.0
     priced: bool = False
     no_room: tuple[NoRoom, ...] = ()
+
+    @property
+    def never(self) -> tuple[str, ...]:
+        """The codes of the parts that fit on no piece."""
+        return tuple(one.code for one in self.no_room)
 
     def and_then(self, other: Shortage) -> Shortage:
         """Both together; their stock has different names."""
         return Shortage(
             {**self.buy, **other.buy},
             (*self.clean, *other.clean),
-            (*self.never, *other.never),
             self.cost + other.cost,
             self.priced or other.priced,
             (*self.no_room, *other.no_room),
@@ -67,18 +70,18 @@ def shortage(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spa
     short = [replace(item, count=left[item.code]) for item in items if left.get(item.code, 0) > 0]
     more = [*_likes(pieces), *_cleaned(pieces)]
     outsize = [item for item in short if not _holds([replace(item, count=1)], more, spacing)]
-    never, no_room = tuple(item.code for item in outsize), tuple(_no_room(item, more) for item in outsize)
-    short = [item for item in short if item.code not in never]
-    wanted = [item for item in items if item.code not in never]
+    misfits = Shortage(no_room=tuple(_no_room(item, more) for item in outsize))
+    short = [item for item in short if item.code not in misfits.never]
+    wanted = [item for item in items if item.code not in misfits.never]
     if not short:
-        return Shortage(never=never, no_room=no_room)
+        return misfits
     priced = any(piece.price > 0 for piece in pieces)
     for kinds in (_likes(pieces), more):
         first = _cheapest(short, kinds, spacing)
         bought = first and _tried(wanted, pieces, more, spacing, first)
         if bought:
-            return replace(_named(bought, more, priced), never=never, no_room=no_room)
-    return Shortage(never=never, priced=priced, no_room=no_room)
+            return replace(_named(bought, more, priced), no_room=misfits.no_room)
+    return replace(misfits, priced=priced)
 
 
 def _no_room(item: Item, pieces: Sequence[Piece]) -> NoRoom:
@@ -95,7 +98,7 @@ def _named(bought: Counter[str], more: Sequence[Piece], priced: bool) -> Shortag
     for key, count in sorted(bought.items()):
         buy[kinds[key].name.removesuffix(CLEAN)] += count
     clean = tuple(sorted({kinds[key].name.removesuffix(CLEAN) for key in bought if kinds[key].name.endswith(CLEAN)}))
-    return Shortage(dict(buy), clean, (), sum(kinds[key].price * n for key, n in bought.items()), priced)
+    return Shortage(dict(buy), clean, sum(kinds[key].price * n for key, n in bought.items()), priced)
 
 
 CLEAN = " without defects"

@@ -239,7 +239,7 @@ def _shortage(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) 
         "clean": tuple(short.clean) if buy else (),
         "cost": short.cost if buy and short.priced else None,
         "none": not buy,
-        "never": tuple(short.never),
+        "never": short.never,
         "lacks": tuple(
             said(
                 "{code} takes {length:mm} by {width:mm}, {nearest} has {long:mm} by {wide:mm} clear",

@@ -19,6 +19,7 @@ from templategen.work.closing import BALK
 from templategen.work.glued import is_upright
 from templategen.work.operation import Operation
 from templategen.work.plan import WorkPlan
+from templategen.work.stock import FLATWISE_SAWN
 from templategen.work.tool import Tool, by_rule, numbers_of, several, steps_of, up
 from templategen.work.trimming import BATTEN_WIDE, HALVES, PACKED, batten_long, batten_thick, corners_that_stay
 
@@ -83,7 +84,7 @@ def _done(work: WorkPlan, *names: str) -> Operation | None:
 
 def _pressing(table: Table, work: WorkPlan) -> Iterator[Tool]:
     """What presses a piece to the fence that is sawn flatwise."""
-    told = _done(work, "saw flatwise")
+    told = _done(work, FLATWISE_SAWN)
     if told is None or "bandsaw" not in table.profile.shop.machines:
         return
     units = table.profile.units

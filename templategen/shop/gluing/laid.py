@@ -23,8 +23,8 @@ def slats_laid(table: Table) -> Iterator[str]:
         )
     else:
         yield translated("tongues stay dry so that slats can move; set each gap with the spacers")
-    slats, play = table.profile.slats, table.spacing.bands[0][0] - table.sizes.half_rail
-    if slats.run == "straight" and slats.apex == "closed" and play > LEAST_SEEN:
+    play = table.spacing.bands[0][0] - table.sizes.half_rail
+    if table.profile.slats.lie_along_a_rail and play > LEAST_SEEN:
         yield said(
             "the slats beside {rail} first, {play} off it all along: card of that thickness between; spacers only "
             "from there outwards",

@@ -61,6 +61,11 @@ class Slats:
     face: SlatFace
     chamfer: float
 
+    @property
+    def lie_along_a_rail(self) -> bool:
+        """Whether the first of them lie beside a rail, no gap between: of a straight run whose apex is closed."""
+        return self.run == "straight" and self.apex == "closed"
+
 
 @dataclass(frozen=True, slots=True)
 class Joints:
