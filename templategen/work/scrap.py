@@ -48,9 +48,6 @@ PACKINGS = 3
 END_BLOCK: Mapping[Units, tuple[float, float]] = {"mm": (100.0, 60.0), "in": (4 * 25.4, 2.5 * 25.4)}
 """Length and width of a block that backs an end where the tool comes out (assumed), mm."""
 
-ROUTER_BASE: Mapping[Units, float] = {"mm": 150.0, "in": 6 * 25.4}
-"""How wide the base of a hand router is (assumed), mm."""
-
 PIN_BLOCK_WIDE: Mapping[Units, float] = {"mm": 40.0, "in": 1.5 * 25.4}
 """Width of the block that guides the pins' bit (assumed), mm."""
 
@@ -114,7 +111,7 @@ def _halves(table: Table, work: WorkPlan) -> Iterator[Tool]:
     yield _row(backed, blocks, (*END_BLOCK[units], thick), use, units)
     if on_half := [one for one in work.set_ups if one.on_half]:
         wide, high = BALK[units]
-        size = up(table.sizes.joint_face + 2 * ROUTER_BASE[units], LONG[units]), wide, high
+        size = up(table.sizes.joint_face + 2 * table.profile.jigs.router_base, LONG[units]), wide, high
         yield _row(said("{count:# balk}", count=2), 2, size, numbers_of(on_half), units)
 
 

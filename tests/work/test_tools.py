@@ -7,6 +7,7 @@ from math import cos, sin
 
 import pytest
 
+from templategen.fit.plan import plan_assembly
 from templategen.jigs.push_block import push_blocks
 from templategen.packet.shipped import shipped_names
 from templategen.packet.stages import WORK
@@ -14,8 +15,9 @@ from templategen.packet.table_stages import TABLE, begun
 from templategen.shop.pins import pins_of
 from templategen.table.assembly import build_table
 from templategen.units import length_by_rule, parse_length
+from templategen.work.plan import work_plan
 from templategen.work.tools import BLADES, tools_of
-from tests.table.made import profile_of
+from tests.table.made import profile_of, table_of
 
 SMALL = {"narrow brush": "narrow brush", "measure the moisture": "moisture meter", "gauged": "marking gauge"}
 """Words of the plan, and the small thing that is wanted for them."""
@@ -200,3 +202,11 @@ def test_the_clamp_over_blocks_opens_wide_enough(name: str) -> None:
     (told,) = [tool for tool in tools_of(table, work) if tool.item == "clamp" and "set-up" in tool.use]
     opening = float(re.findall(r"[\d.]+", told.size)[0])
     assert widest <= opening < widest + 10.0
+
+
+def test_balks_beside_a_half_ring_bear_the_shop_s_own_router() -> None:
+    """As long as a mitre's face and the router's base at both ends of it, however wide that base is."""
+    for base in (120.0, 200.0):
+        table = table_of({"jigs.router_base": base}, "towpath-hex")
+        (balks,) = [one for one in tools_of(table, work_plan(table, plan_assembly(table))) if one.item == "balks"]
+        assert balks.scrap is not None and 0 <= balks.scrap[0] - table.sizes.joint_face - 2 * base < 10
